@@ -1,0 +1,96 @@
+import type { DepthAssumptions, Estimate, Finding } from '@firnbook/science/depth';
+
+/** One reading as people see it: what counts now, what was struck through, what contradicts it. */
+export interface ReadingView {
+  readonly field: string;
+  /** As typed, with its unit. */
+  readonly text: string;
+  /** In the field's base unit (metres, whole number); null where the field is words. */
+  readonly value: number | null;
+  /** The entry that says so. */
+  readonly entry: string;
+  readonly by: string;
+  readonly at: string;
+  readonly struck: readonly StruckReading[];
+  /** Other readings that also claim to count; a person settles it. */
+  readonly against: readonly StruckReading[];
+}
+
+export interface StruckReading {
+  readonly text: string;
+  readonly value: number | null;
+  readonly entry: string;
+  readonly by: string;
+  readonly at: string;
+  /** Reason given by the entry that struck it (or that claims it). */
+  readonly reason?: string;
+}
+
+export interface ThingView {
+  readonly id: string;
+  readonly kind: string;
+  /** "B-R003", "B-P003.1". */
+  readonly name: string;
+  readonly aliases: readonly string[];
+  readonly by: string;
+  readonly at: string;
+  readonly device: string;
+  readonly readings: Readonly<Record<string, ReadingView>>;
+  readonly withdrawn: { readonly reason: string; readonly by: string; readonly at: string } | null;
+  /** Every entry that touched it, oldest first. */
+  readonly entries: readonly string[];
+}
+
+export interface RunView extends ThingView {
+  readonly number: number;
+  readonly nothingRecovered: boolean;
+  readonly pieces: readonly PieceView[];
+}
+
+export interface PieceView extends ThingView {
+  readonly run: string;
+  readonly number: number;
+}
+
+export interface ConflictView {
+  /** Stable while the conflict lasts. */
+  readonly key: string;
+  readonly kind: 'two readings' | 'same name' | 'cloned device';
+  /** In words: "Two runs are called B-R003." */
+  readonly says: string;
+  readonly things: readonly string[];
+  readonly field?: string;
+}
+
+export interface HoleView extends ThingView {
+  readonly letter: string;
+  readonly zeros: readonly ThingView[];
+  /** In order of number, withdrawn ones included and marked. */
+  readonly runs: readonly RunView[];
+  readonly soundings: readonly ThingView[];
+  readonly conflicts: readonly ConflictView[];
+  /** Entries that this version does not understand, and corrections whose target has not arrived. */
+  readonly notUnderstood: number;
+  readonly waiting: number;
+}
+
+/** Solved depths of one hole, by id. */
+export interface DepthView {
+  readonly hole: string;
+  readonly solver: string;
+  readonly assumptions: DepthAssumptions;
+  readonly pieces: Readonly<Record<string, { readonly top: Estimate; readonly bottom: Estimate }>>;
+  readonly runs: Readonly<Record<string, { readonly holeBottom: Estimate; readonly stub: Estimate }>>;
+  readonly findings: readonly Finding[];
+  /** Bottom of the solved core and of the hole, for the summary. */
+  readonly coreBottom: Estimate | null;
+  readonly holeBottom: Estimate | null;
+}
+
+export interface CampaignView {
+  readonly id: string;
+  readonly name: string;
+  readonly invented: boolean;
+  readonly people: readonly ThingView[];
+  readonly holes: readonly HoleView[];
+}

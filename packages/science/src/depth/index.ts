@@ -1,0 +1,3 @@
+export { type DepthAssumptions, defaultAssumptions } from './assumptions.ts';
+export type { BreakClass, DepthReadings, PieceReading, RunReading, SoundingReading } from './readings.ts';
+export type { DepthSolution, Estimate, Finding, Slip, SolvedPiece, SolvedRun } from './solution.ts';
