@@ -1,1 +1,27 @@
-export {};
+export { type Box, boundsOf, shapesWithin } from './bounds.ts';
+export { type Brush, paint } from './canvas.ts';
+export { blend } from './column/blend.ts';
+export { type ColumnPicture, coreColumn, depthAt } from './column/column.ts';
+export { headingHeight } from './column/frame.ts';
+export {
+  type ColumnDepth,
+  type ColumnInput,
+  type ColumnMark,
+  type ColumnPiece,
+  type ColumnRun,
+  columnInput,
+} from './column/input.ts';
+export {
+  type ColumnOptions,
+  type ColumnParts,
+  type ColumnWord,
+  columnWords,
+  depthDecimals,
+  spread,
+  stripOnly,
+} from './column/options.ts';
+export { contrast } from './contrast.ts';
+export { hit, thumbSlack } from './hit.ts';
+export type { ColourName, Fill, Picture, Shape, Stroke } from './shape.ts';
+export { type Fonts, plainFonts, toSvg } from './svg.ts';
+export { colourNames, type Theme, type ThemeName, themeStyleSheet, themes, themeVariables } from './theme.ts';

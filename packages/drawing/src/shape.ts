@@ -66,6 +66,13 @@ export type Shape = Marked &
         readonly stroke?: Stroke;
       }
     | {
+        /** Many small discs in one colour: bubbles by the hundred cost one shape. */
+        readonly is: 'dots';
+        /** x, y, radius. */
+        readonly dots: readonly (readonly [number, number, number])[];
+        readonly fill: ColourName;
+      }
+    | {
         readonly is: 'text';
         readonly x: number;
         /** Baseline. */

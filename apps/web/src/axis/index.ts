@@ -1,0 +1,1 @@
+export { CoreAxis } from './core-axis.tsx';
