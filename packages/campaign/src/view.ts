@@ -14,6 +14,8 @@ export interface ReadingView {
   readonly struck: readonly StruckReading[];
   /** Other readings that also claim to count; a person settles it. */
   readonly against: readonly StruckReading[];
+  /** Entries that claim the same; present where there are any. A correction has to name them too. */
+  readonly agreeing?: readonly string[];
 }
 
 export interface StruckReading {
@@ -39,6 +41,8 @@ export interface ThingView {
   readonly withdrawn: { readonly reason: string; readonly by: string; readonly at: string } | null;
   /** Every entry that touched it, oldest first. */
   readonly entries: readonly string[];
+  /** Ids of things that were joined into this one; present where there are any. */
+  readonly absorbed?: readonly string[];
 }
 
 export interface RunView extends ThingView {
@@ -93,4 +97,12 @@ export interface CampaignView {
   readonly invented: boolean;
   readonly people: readonly ThingView[];
   readonly holes: readonly HoleView[];
+  /** The thing that `campaign.opened` made; null while it has not arrived. */
+  readonly opened?: ThingView | null;
+  readonly devices?: readonly ThingView[];
+  /** Between holes, of the campaign itself, and cloned devices; a hole's own stand in its view. */
+  readonly conflicts?: readonly ConflictView[];
+  /** Outside of holes: entries that this version does not understand, and what waits for its target. */
+  readonly notUnderstood?: number;
+  readonly waiting?: number;
 }

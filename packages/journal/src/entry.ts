@@ -26,6 +26,11 @@ export interface Header {
   /** Ids of the entries that this one corrects. */
   readonly corrects?: readonly string[];
   readonly reason?: string;
+  /**
+   * Milliseconds by which the device's clock was ahead of the camp computer's when they last spoke; absent where
+   * they agreed within five seconds or never spoke.
+   */
+  readonly clockOff?: number;
 }
 
 /** An entry as stored and passed on: text that is never serialised again. */

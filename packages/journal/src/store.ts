@@ -10,6 +10,11 @@ export interface Store {
   /** Every entry, in the order in which it was stored. */
   load(): Promise<readonly Sealed[]>;
   /**
+   * The same list from position `count` on: what another tab or process has added since. A store that can be
+   * shared offers it, so that looking costs little; without it everything is loaded again.
+   */
+  loadAfter?(count: number): Promise<readonly Sealed[]>;
+  /**
    * Keep these, all or none. Resolves only when they are durable (disk flushed; in a browser, strict commit
    * read back). An entry whose hash is already there changes nothing. When it rejects, the fate of the batch
    * is unknown and nobody may be told that it is saved.

@@ -1,5 +1,5 @@
 /** English of the core axis; a catalogue hands others in. {{names}} are filled in. */
-const axisTexts = {
+export const axisTexts = {
   core: 'Core of hole {{hole}}',
   previousRun: 'Previous run',
   nextRun: 'Next run',

@@ -1,0 +1,108 @@
+import { randomBytes } from 'node:crypto';
+import {
+  openReplica,
+  type Replica,
+  type Reply,
+  type Request,
+  readReply,
+  type Source,
+} from '@firnbook/journal';
+import { readServerInfo } from '@firnbook/server';
+import {
+  campaignPaths,
+  type FolderLock,
+  listCampaigns,
+  lockFolder,
+  openSqliteStore,
+  type SqliteStore,
+} from '@firnbook/storage/sqlite';
+import { CommandError } from './refusal.ts';
+
+/** The camp computer's copy of the book, as the command line reaches it: through its server, or in its folder. */
+export interface Camp {
+  /** "http://127.0.0.1:7411"; null where no server runs and the folder itself is open. */
+  readonly address: string | null;
+  /** Ids of the campaigns there. */
+  campaigns(): Promise<readonly string[]>;
+  exchange(request: Request): Promise<Reply>;
+  close(): Promise<void>;
+}
+
+/** What the outside lends to a replica on this computer. */
+export const source: Source = { now: Date.now, randomBytes: (length) => randomBytes(length) };
+
+/**
+ * Address of the server that runs on this data folder; null when none answers.
+ *
+ * @param patience ms
+ */
+export const runningServer = async (folder: string, patience = 2_000): Promise<string | null> => {
+  const info = readServerInfo(folder);
+  if (info === null) return null;
+  try {
+    const answer = await fetch(`${info.address}/api/health`, { signal: AbortSignal.timeout(patience) });
+    const health = (await answer.json()) as { product?: unknown };
+    return health.product === 'firnbook' ? info.address : null;
+  } catch {
+    return null;
+  }
+};
+
+/** @throws StoreTrouble 'locked' when another process has the folder and no server of it answers */
+export const reachCamp = async (folder: string): Promise<Camp> => {
+  const address = await runningServer(folder);
+  return address === null ? campInFolder(folder) : campAt(address);
+};
+
+const campAt = (address: string): Camp => {
+  const ask = async (path: string, init: RequestInit = {}): Promise<unknown> => {
+    const answer = await fetch(address + path, { ...init, signal: AbortSignal.timeout(60_000) });
+    const text: unknown = await answer.json().catch(() => null);
+    if (answer.ok) return text;
+    const { what, mend } = (text ?? {}) as { what?: string; mend?: string };
+    throw new CommandError(
+      what ?? `the server answered ${answer.status}`,
+      address + path,
+      mend ?? 'Look at the lines that the server prints.',
+    );
+  };
+  return {
+    address,
+    campaigns: async () => ((await ask('/api/campaigns')) as readonly { id: string }[]).map(({ id }) => id),
+    exchange: async (request) => {
+      const read = readReply(
+        await ask(`/api/campaigns/${encodeURIComponent(request.campaign)}/exchange`, {
+          method: 'POST',
+          headers: { 'content-type': 'application/json' },
+          body: JSON.stringify(request),
+        }),
+      );
+      if (read.ok) return read.value;
+      throw new CommandError(read.problem, address, 'Bring server and command line to one version.');
+    },
+    close: async () => undefined,
+  };
+};
+
+const campInFolder = (folder: string): Camp => {
+  const lock: FolderLock = lockFolder(folder, 'the command line');
+  const open = new Map<string, { store: SqliteStore; replica: Replica }>();
+  return {
+    address: null,
+    campaigns: async () => listCampaigns(folder),
+    exchange: async (request) => {
+      const id = request.campaign;
+      let one = open.get(id);
+      if (one === undefined) {
+        const store = openSqliteStore(campaignPaths(folder, id).journal, id);
+        one = { store, replica: await openReplica(store, source) };
+        open.set(id, one);
+      }
+      return one.replica.answer(request);
+    },
+    close: async () => {
+      for (const { store } of open.values()) await store.close();
+      lock.release();
+    },
+  };
+};

@@ -1,0 +1,42 @@
+import { campaignPaths, listCampaigns, type Verdict, verifyJournal } from '@firnbook/storage/sqlite';
+import { Command } from 'commander';
+import { existingDataFolder } from '../data-folder.ts';
+import type { End } from '../program.ts';
+import { CommandError } from '../refusal.ts';
+import type { Terminal } from '../terminal.ts';
+
+const example = `
+Reads every journal without changing it, also while the server runs: the database's structure, every hash, every
+device's chain, and the digest over all entries. Two computers that print the same digest hold the same entries.
+
+Example: firnbook verify --data ./firnbook-data
+  0190f3c2-...: 214 entries, digest 5f0c..., sound
+
+The exit code is 1 when anything is damaged; each damaged entry is named.
+`;
+
+export const verifyCommand = (terminal: Terminal, end: End): Command =>
+  new Command('verify')
+    .description('check hashes, chains and digest of every entry')
+    .option('--data <folder>', 'data folder of the book')
+    .option('--json', 'the same for programs')
+    .addHelpText('after', example)
+    .action((options: { readonly data?: string; readonly json?: boolean }) => {
+      const folder = existingDataFolder(options.data, terminal);
+      const campaigns = listCampaigns(folder);
+      if (campaigns.length === 0)
+        throw new CommandError('there is no campaign', folder, 'Choose another folder with --data.');
+      const verdicts = campaigns.map((id) => {
+        terminal.err(`Reading ${id} ...\n`);
+        return { id, ...verifyJournal(campaignPaths(folder, id).journal) };
+      });
+      terminal.out(options.json ? `${JSON.stringify(verdicts, null, 2)}\n` : verdicts.map(inWords).join(''));
+      if (verdicts.some((verdict) => !verdict.ok)) end(1);
+    });
+
+const inWords = (verdict: Verdict & { readonly id: string }): string => {
+  const withheld = verdict.withheld === 0 ? '' : `, ${verdict.withheld} without their body`;
+  const state = verdict.ok ? 'sound' : 'DAMAGED';
+  const lines = verdict.findings.map(({ what, where, mend }) => `  ${what} (${where}). ${mend}\n`);
+  return `${verdict.id}: ${verdict.entries} entries${withheld}, digest ${verdict.digest}, ${state}\n${lines.join('')}`;
+};

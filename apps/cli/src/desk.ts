@@ -1,0 +1,108 @@
+import { join } from 'node:path';
+import { type Book, type Context, createBook } from '@firnbook/campaign';
+import { type Draft, type Entry, newId, openReplica, type Replica } from '@firnbook/journal';
+import { campaignPaths, listCampaigns, lockFolder, openSqliteStore } from '@firnbook/storage/sqlite';
+import { type Camp, reachCamp, source } from './camp.ts';
+import { CommandError } from './refusal.ts';
+
+/** One campaign as the command line holds it: a device's own copy, synced with the camp computer's. */
+export interface OpenBook {
+  readonly campaign: string;
+  readonly replica: Replica;
+  readonly book: Book;
+  /** Keep these here and on the camp computer. @throws when either is not durable */
+  write(drafts: readonly Draft[]): Promise<readonly Entry[]>;
+}
+
+/** The command line at work on a data folder. */
+export interface Desk {
+  readonly camp: Camp;
+  /** Ids of all campaigns, here or on the camp computer. */
+  campaigns(): Promise<readonly string[]>;
+  open(campaign: string): Promise<OpenBook>;
+  close(): Promise<void>;
+}
+
+const peer = 'camp';
+
+/**
+ * The command line is a device like a tablet: its copy of each campaign, with its own device id and chain, lies in
+ * DATA/command-line. A lock on that folder keeps two command lines from writing one chain.
+ *
+ * @throws StoreTrouble 'locked' when another command line is at work, or the data folder is held by something else
+ */
+export const openDesk = async (folder: string): Promise<Desk> => {
+  const camp = await reachCamp(folder);
+  const own = join(folder, 'command-line');
+  const closing: (() => Promise<void> | void)[] = [() => camp.close()];
+  const close = async () => {
+    for (const one of closing.toReversed()) await one();
+    closing.length = 0;
+  };
+  try {
+    const lock = lockFolder(own, 'another command line');
+    closing.push(() => lock.release());
+  } catch (error) {
+    await close();
+    throw error;
+  }
+  return {
+    camp,
+    campaigns: async () => [...new Set([...(await camp.campaigns()), ...listCampaigns(own)])].sort(),
+    close,
+    open: async (campaign) => {
+      const store = openSqliteStore(campaignPaths(own, campaign).journal, campaign);
+      closing.push(() => store.close());
+      const replica = await openReplica(store, source);
+      const book = createBook();
+      book.add(replica.ledger.entries());
+      replica.subscribe((added) => void book.add(added));
+      await sync(replica, camp);
+      return {
+        campaign,
+        replica,
+        book,
+        write: async (drafts) => {
+          const entries = await replica.write(drafts);
+          await sync(replica, camp);
+          const missing = entries.filter((entry) => !replica.safety(peer).holds(entry));
+          if (missing.length > 0)
+            throw new CommandError(
+              `${missing.length} of ${entries.length} entries are kept here and not yet on the camp computer`,
+              `campaign ${campaign}`,
+              'They go there by themselves with the next command; run firnbook state.',
+            );
+          return entries;
+        },
+      };
+    },
+  };
+};
+
+const sync = async (replica: Replica, camp: Camp): Promise<void> => {
+  const holdsAny = replica.ledger.size > 0 || (await camp.campaigns()).includes(replica.campaign);
+  if (!holdsAny) return;
+  for (let again = true; again; ) {
+    const heard = await replica.hear(peer, await camp.exchange(replica.ask(peer)));
+    const refused = heard.refusedThere[0] ?? heard.refused[0];
+    if (refused !== undefined)
+      throw new CommandError(
+        `an entry was refused: ${refused.problem}`,
+        `entry ${refused.hash.slice(0, 12)}`,
+        'Run firnbook verify and look at what it says of this entry.',
+      );
+    again = heard.again;
+  }
+};
+
+/** Who decides, now: ISO 8601 with this computer's offset, as a person would say it. */
+export const contextOf = (by: string, now = new Date()): Context => {
+  const offset = -now.getTimezoneOffset();
+  const two = (value: number) => String(Math.floor(Math.abs(value))).padStart(2, '0');
+  const local = new Date(now.getTime() + offset * 60_000).toISOString().slice(0, 19);
+  return {
+    by,
+    observedAt: `${local}${offset < 0 ? '-' : '+'}${two(offset / 60)}:${two(offset % 60)}`,
+    newId: () => newId(source),
+  };
+};

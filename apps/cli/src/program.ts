@@ -1,0 +1,69 @@
+import { createRequire } from 'node:module';
+import { Command, CommanderError } from 'commander';
+import { backupCommand } from './commands/backup.ts';
+import { closureCommand } from './commands/closure.ts';
+import { depthsCommand } from './commands/depths.ts';
+import { newCommand } from './commands/new.ts';
+import { startCommand } from './commands/start.ts';
+import { stateCommand } from './commands/state.ts';
+import { verifyCommand } from './commands/verify.ts';
+import { complaintOf } from './refusal.ts';
+import type { Terminal } from './terminal.ts';
+
+const { version } = createRequire(import.meta.url)('../package.json') as { version: string };
+
+/** Tells the program how a command ended, where that is not 0. */
+export type End = (code: 0 | 1 | 2) => void;
+
+const afterHelp = `
+Exit codes:
+  0  done (depths and closure: also when they found something)
+  1  verify found damage
+  2  not done: the command, a file or the data folder cannot be used; the complaint says what, where, and what to do
+Results go to stdout, progress and complaints to stderr.
+
+The data folder is --data, else the variable FIRNBOOK_DATA, else ./firnbook-data.
+`;
+
+/** Runs one command line. @returns the exit code */
+export const runProgram = async (words: readonly string[], terminal: Terminal): Promise<number> => {
+  let code = 0;
+  const end: End = (value) => {
+    code = value;
+  };
+  const program = new Command('firnbook')
+    .description('The campaign book for ice coring: from the drill head to the published number.')
+    .version(version)
+    .addHelpText('after', afterHelp);
+  const commands = [
+    startCommand,
+    newCommand,
+    stateCommand,
+    depthsCommand,
+    closureCommand,
+    backupCommand,
+    verifyCommand,
+  ];
+  for (const command of commands) program.addCommand(command(terminal, end));
+  for (const one of [program, ...program.commands])
+    one
+      .exitOverride()
+      .showSuggestionAfterError(true)
+      .showHelpAfterError(`(firnbook ${one === program ? '' : `${one.name()} `}--help lists what there is)`)
+      .configureOutput({ writeOut: terminal.out, writeErr: terminal.err });
+  try {
+    await program.parseAsync(words, { from: 'user' });
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    const complaint = complaintOf(error);
+    if (complaint === null) {
+      terminal.err(
+        `This is a fault of firnbook itself, please report it:\n${(error as Error)?.stack ?? error}\n`,
+      );
+      return 2;
+    }
+    terminal.err(`${complaint}\n`);
+    return 2;
+  }
+  return code;
+};

@@ -1,0 +1,24 @@
+/** What a command may do to the outside: results, news for the person, and who is watching. */
+export interface Terminal {
+  /** Results: stdout. */
+  readonly out: (text: string) => void;
+  /** Progress, remarks and complaints: stderr. */
+  readonly err: (text: string) => void;
+  /** Whether a person sees stdout at once. */
+  readonly isPerson: boolean;
+  readonly env: Readonly<Record<string, string | undefined>>;
+}
+
+export const processTerminal = (): Terminal => {
+  // `firnbook ... | head` closes the pipe: that is the reader's right and no failure of ours
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code === 'EPIPE') process.exit(0);
+    throw error;
+  });
+  return {
+    out: (text) => void process.stdout.write(text),
+    err: (text) => void process.stderr.write(text),
+    isPerson: process.stdout.isTTY === true,
+    env: process.env,
+  };
+};

@@ -1,0 +1,102 @@
+import { randomBytes } from 'node:crypto';
+import { openReplica, type Replica, type Reply, type Request } from '@firnbook/journal';
+import {
+  type Attachments,
+  campaignPaths,
+  isCampaignId,
+  isTrouble,
+  layBallast,
+  listCampaigns,
+  openAttachments,
+  openSqliteStore,
+  releaseBallast,
+  type SqliteStore,
+} from '@firnbook/storage/sqlite';
+import type { Complaint } from './answers.ts';
+
+/** A campaign whose journal this server holds. */
+export interface OpenCampaign {
+  readonly id: string;
+  readonly store: SqliteStore;
+  readonly replica: Replica;
+  readonly attachments: Attachments;
+}
+
+/** A campaign that lies in the folder and can't be opened; the others go on. */
+interface ClosedCampaign {
+  readonly id: string;
+  readonly trouble: Complaint;
+}
+
+export interface Campaigns {
+  readonly open: ReadonlyMap<string, OpenCampaign>;
+  readonly closed: ReadonlyMap<string, ClosedCampaign>;
+  /** The campaign of a request, made when a device brings one that isn't here; null when it may not be made. */
+  welcome(request: Request): Promise<OpenCampaign | null>;
+  /** The replica's answer, once what came is on the disk. */
+  answer(campaign: OpenCampaign, request: Request): Promise<Reply>;
+  close(): Promise<void>;
+}
+
+/** More than any camp has; a program that goes wild stops here. */
+const most = 200;
+
+/** Opens every campaign of a data folder. The folder's lock is the caller's. */
+export async function openCampaigns(dataFolder: string, log: (line: string) => void): Promise<Campaigns> {
+  const open = new Map<string, OpenCampaign>();
+  const closed = new Map<string, ClosedCampaign>();
+  const making = new Map<string, Promise<OpenCampaign>>();
+
+  async function bring(id: string): Promise<OpenCampaign> {
+    const paths = campaignPaths(dataFolder, id);
+    const store = openSqliteStore(paths.journal, id);
+    const replica = await openReplica(store, { now: Date.now, randomBytes: (length) => randomBytes(length) });
+    const campaign = { id, store, replica, attachments: openAttachments(paths.attachments) };
+    for (const finding of store.damage)
+      log(`Campaign ${id}: ${finding.what} (${finding.where}). ${finding.mend}`);
+    open.set(id, campaign);
+    return campaign;
+  }
+
+  /** Work that needs a little room on the disk: the ballast gives it when there is none. */
+  async function withRoom<T>(work: () => Promise<T>): Promise<T> {
+    try {
+      return await work();
+    } catch (error) {
+      if (!(isTrouble(error) && error.trouble === 'disk full' && releaseBallast(dataFolder))) throw error;
+      log('The disk is full. The reserve was given back for entries: free some space now.');
+      return await work();
+    }
+  }
+
+  layBallast(dataFolder);
+  for (const id of listCampaigns(dataFolder)) {
+    try {
+      await withRoom(() => bring(id));
+    } catch (error) {
+      if (!isTrouble(error)) throw error;
+      log(`Campaign ${id}: ${error.message}`);
+      closed.set(id, { id, trouble: { what: error.what, where: `campaign ${id}`, mend: error.mend } });
+    }
+  }
+
+  return {
+    open,
+    closed,
+    answer: (campaign, request) => withRoom(() => campaign.replica.answer(request)),
+    welcome: async (request) => {
+      const id = request.campaign;
+      const there = open.get(id) ?? making.get(id);
+      if (there !== undefined) return there;
+      // A device that asks about a campaign without holding anything of it doesn't bring one.
+      const brings = Object.values(request.have).some((heads) => heads.length > 0);
+      if (!isCampaignId(id) || !brings || open.size + closed.size + making.size >= most) return null;
+      const made = withRoom(() => bring(id)).finally(() => making.delete(id));
+      making.set(id, made);
+      return made;
+    },
+    close: async () => {
+      for (const { store } of open.values()) await store.close();
+    },
+  };
+}

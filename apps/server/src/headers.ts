@@ -1,0 +1,26 @@
+/**
+ * Sent with every answer, also refusals. The page may load what this server serves and nothing else; it may
+ * compile WebAssembly and run workers of its own (depths are solved in one).
+ */
+export const securityHeaders: Readonly<Record<string, string>> = {
+  'content-security-policy': [
+    "default-src 'none'",
+    "script-src 'self' 'wasm-unsafe-eval'",
+    "style-src 'self'",
+    "img-src 'self' blob: data:",
+    "font-src 'self'",
+    "connect-src 'self'",
+    "worker-src 'self'",
+    "manifest-src 'self'",
+    "object-src 'none'",
+    "base-uri 'none'",
+    "form-action 'none'",
+    "frame-ancestors 'none'",
+  ].join('; '),
+  'x-content-type-options': 'nosniff',
+  'x-frame-options': 'DENY',
+  'referrer-policy': 'no-referrer',
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-resource-policy': 'same-origin',
+  'permissions-policy': 'camera=(self), geolocation=(), microphone=(), payment=(), usb=()',
+};

@@ -1,0 +1,101 @@
+import type { CampaignView, Command, DepthView, Doubt, Refusal } from '@firnbook/campaign';
+
+/**
+ * What the screens may know of this device and its book. Shapes only: the hooks that hand these out stand in
+ * hooks.ts (useBook, useCampaigns, useDevice) and draft.ts (useDraft); the provider is provider.tsx.
+ */
+
+/** Where one entry is known to rest: nowhere durable yet, on this tablet, or also on the camp computer. */
+export type Rest = 'saving' | 'tablet' | 'camp';
+
+export type CampState = 'reachable' | 'unreachable' | 'unknown';
+
+/** How safe this campaign's record is, counted in entries. */
+export interface Safety {
+  readonly total: number;
+  /** Kept on this tablet: strict commit, read back. */
+  readonly onTablet: number;
+  /** Confirmed by the camp computer in its present life (rule I9). */
+  readonly onCamp: number;
+  readonly onlyHere: number;
+  /** ISO 8601 (UTC): when the oldest entry that exists only here was made. */
+  readonly oldestOnlyHere: string | null;
+  /** ISO 8601 (UTC): when the camp computer last answered an exchange of this campaign. */
+  readonly campSeen: string | null;
+  readonly camp: CampState;
+  readonly secondCopy: 'not yet';
+  /** What this browser or address lacks for a safe record, in plain words; empty when nothing. */
+  readonly lacks: readonly string[];
+  /** The tablet's store has stopped taking entries, and why; null while all is well. */
+  readonly trouble: string | null;
+  /** Devices of which two copies write at once. */
+  readonly cloned: readonly string[];
+  of(entryId: string): Rest;
+  /** Milliseconds by which this device's clock is ahead of the camp computer's; null before they spoke. */
+  readonly clockDrift: number | null;
+}
+
+export type Taken =
+  | { readonly ok: true; readonly entries: readonly string[]; readonly doubts: readonly Doubt[] }
+  | { readonly ok: false; readonly refusals: readonly Refusal[] };
+
+/** One campaign's book on this device. */
+export interface BookHandle {
+  /** Null while it is read from the store, or where it isn't on this device yet. */
+  readonly campaign: CampaignView | null;
+  /** Solved depths by the hole's id; a hole that is being solved for the first time is absent. */
+  readonly depths: Readonly<Record<string, DepthView>>;
+  /** What kept a hole from being solved, in words, by the hole's id. */
+  readonly unsolved: Readonly<Record<string, string>>;
+  readonly solving: boolean;
+  /** Id of the person who writes on this device; remembered here. */
+  readonly me: string | null;
+  setMe(person: string): void;
+  readonly device: { readonly id: string; readonly name: string };
+  readonly safety: Safety;
+  /**
+   * Decide and keep. Resolves when the entries are on this tablet (strict commit, read back) or refused.
+   * `observedAt` (ISO 8601 with offset) is when it was seen; now, where not given. Rejects when the store fails:
+   * then nothing may be shown as saved.
+   */
+  decide(command: Command, observedAt?: string): Promise<Taken>;
+  /** Every entry of this campaign as JSON lines, to carry away on a stick. */
+  exportFile(): Promise<Blob>;
+  /** Talk with the camp computer now (a person pressed "try again"). */
+  exchangeNow(): void;
+}
+
+export interface KnownCampaign {
+  readonly id: string;
+  readonly name: string;
+  readonly invented: boolean;
+  readonly entries: number;
+  readonly onTablet: boolean;
+  readonly onCamp: boolean;
+}
+
+export interface CampaignsHandle {
+  /** True until this device's own list was read; the camp's may still come. */
+  readonly loading: boolean;
+  /** On this device or on the camp computer, by name. Visiting /c/<id> fetches what isn't here yet. */
+  readonly known: readonly KnownCampaign[];
+  readonly camp: CampState;
+  /** Start a new campaign on this device; works without the camp computer. */
+  open(
+    command: Extract<Command, { do: 'open campaign' }>,
+  ): Promise<
+    { readonly ok: true; readonly campaign: string } | { readonly ok: false; readonly refusals: readonly Refusal[] }
+  >;
+}
+
+/** The device itself, across campaigns. */
+export interface DeviceHandle {
+  readonly name: string;
+  setName(name: string): void;
+  /** A newer version of these screens waits on this device. */
+  readonly updateReady: boolean;
+  /** Null when the update may be taken now; otherwise why not yet, in words. */
+  readonly updateWaitsFor: string | null;
+  /** A person asks for the new version: the page reloads into it. Does nothing while it has to wait. */
+  takeUpdate(): void;
+}

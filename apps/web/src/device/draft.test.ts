@@ -1,0 +1,42 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { readDraft } from './draft.ts';
+import { forget, keep, recall } from './kept.ts';
+
+describe('drafts of half-filled forms', () => {
+  const stored = new Map<string, string>();
+
+  beforeEach(() => {
+    stored.clear();
+    vi.stubGlobal('localStorage', {
+      getItem: (name: string) => stored.get(name) ?? null,
+      setItem: (name: string, text: string) => stored.set(name, text),
+      removeItem: (name: string) => stored.delete(name),
+    });
+  });
+  afterEach(() => vi.unstubAllGlobals());
+
+  it('come back as typed, with fields that a newer form added', () => {
+    keep('draft.piece:r3', JSON.stringify({ length: '54,6 cm' }));
+    expect(readDraft('piece:r3', { length: '', topBreak: 'unsure' })).toEqual({
+      length: '54,6 cm',
+      topBreak: 'unsure',
+    });
+  });
+
+  it('count as none where they are damaged or of another shape', () => {
+    keep('draft.a', '{"length":');
+    keep('draft.b', '["54"]');
+    keep('draft.c', 'null');
+    for (const key of ['a', 'b', 'c', 'absent']) expect(readDraft(key, { length: '' })).toEqual({ length: '' });
+  });
+
+  it('cost no error where the browser refuses to remember', () => {
+    const refuses = () => {
+      throw new DOMException('The quota has been exceeded.', 'QuotaExceededError');
+    };
+    vi.stubGlobal('localStorage', { getItem: refuses, setItem: refuses, removeItem: refuses });
+    expect(() => keep('draft.a', '1')).not.toThrow();
+    expect(() => forget('draft.a')).not.toThrow();
+    expect(recall('draft.a')).toBeNull();
+  });
+});

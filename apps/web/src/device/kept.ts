@@ -1,0 +1,29 @@
+/**
+ * Small conveniences that this browser remembers beside the record: who writes, the device's name, half-filled
+ * forms. Never a reading that was acknowledged. A browser that refuses to remember costs the convenience, no more.
+ */
+const prefix = 'firnbook.';
+
+export function keep(name: string, text: string): void {
+  try {
+    localStorage.setItem(prefix + name, text);
+  } catch {
+    // Full or forbidden: see above.
+  }
+}
+
+export function recall(name: string): string | null {
+  try {
+    return localStorage.getItem(prefix + name);
+  } catch {
+    return null;
+  }
+}
+
+export function forget(name: string): void {
+  try {
+    localStorage.removeItem(prefix + name);
+  } catch {
+    // As above.
+  }
+}

@@ -1,0 +1,51 @@
+import type { HoleView } from '@firnbook/campaign';
+import { type ComponentProps, useSyncExternalStore } from 'react';
+import { CoreAxis } from '../axis/index.ts';
+import type { BookHandle } from '../device/book.ts';
+import { useTheme } from '../look/theme.ts';
+import { t } from '../texts/t.ts';
+
+type AxisProps = ComponentProps<typeof CoreAxis>;
+
+const say: NonNullable<AxisProps['say']> = (text, values) => t(`axis.${text}`, values);
+const sayInDrawing: NonNullable<AxisProps['sayInDrawing']> = (word, values) => t(`drawing.${word}`, values);
+
+/** Where a thumb covers metres of a whole hole, two runs are shown at a time. */
+const narrow = '(max-width: 760px)';
+
+function useNarrow(): boolean {
+  return useSyncExternalStore(
+    (listener) => {
+      const query = window.matchMedia(narrow);
+      query.addEventListener('change', listener);
+      return () => query.removeEventListener('change', listener);
+    },
+    () => window.matchMedia(narrow).matches,
+  );
+}
+
+/** The axis that stands on every screen: the whole hole at a desk, two runs on a phone and beside field forms. */
+export function AxisPlace(props: {
+  readonly book: BookHandle;
+  readonly hole: HoleView;
+  readonly wide?: boolean;
+  readonly thing?: string | undefined;
+  readonly onTouch: (thing: string) => void;
+}) {
+  const theme = useTheme();
+  const phone = useNarrow();
+  return (
+    <div className="axis-place">
+      <CoreAxis
+        hole={props.hole}
+        depths={props.book.depths[props.hole.id] ?? null}
+        selected={props.thing ?? null}
+        onSelect={props.onTouch}
+        mode={props.wide && !phone ? 'whole' : 'two-runs'}
+        theme={theme}
+        say={say}
+        sayInDrawing={sayInDrawing}
+      />
+    </div>
+  );
+}

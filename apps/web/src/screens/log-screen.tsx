@@ -1,0 +1,203 @@
+import type { Doubt, RunView, ThingView } from '@firnbook/campaign';
+import { useState } from 'react';
+import { useDraft } from '../device/draft.ts';
+import { ChoiceQuestion } from '../forms/choice-question.tsx';
+import { Icon } from '../forms/icons.tsx';
+import { emptyPieceDraft, type PieceDraft, PieceForm } from '../forms/piece-form.tsx';
+import { t } from '../texts/t.ts';
+import { AxisPlace } from './axis-place.tsx';
+import { Beside } from './beside.tsx';
+import { CorrectDialog } from './correct-dialog.tsx';
+import { Findings } from './findings.tsx';
+import { benched, drilled, metresOf, nextPieceNumber, runOnBench, standing } from './hole.ts';
+import { PieceAnswer } from './piece-answer.tsx';
+import { PieceList } from './piece-list.tsx';
+import type { PlaceProps } from './place.ts';
+import { refusalLines } from './refusal-lines.ts';
+import { runSentences } from './run-answer.tsx';
+
+type Doing =
+  | { readonly is: 'piece' }
+  | { readonly is: 'answer'; readonly piece: string; readonly doubts: readonly Doubt[] }
+  | { readonly is: 'done' };
+
+/** At the bench: the pieces of one run, top first. */
+export function LogScreen({ book, hole }: PlaceProps) {
+  const [picked, setPicked] = useState<string | null>(null);
+  const [withIce, setWithIce] = useState(false);
+  const [touched, setTouched] = useState<string | null>(null);
+  const [doing, setDoing] = useState<Doing>({ is: 'piece' });
+  const [correcting, setCorrecting] = useState<ThingView | null>(null);
+  const runs = standing(hole.runs);
+  const run = runs.find((one) => one.id === picked) ?? runOnBench(hole);
+  const draft = useDraft<PieceDraft>(`piece:${run?.id ?? ''}`, emptyPieceDraft);
+  if (!run)
+    return (
+      <div className="work drill">
+        <AxisPlace book={book} hole={hole} thing={touched ?? undefined} onTouch={setTouched} />
+        <section>
+          <h1>{t('log.no.run')}</h1>
+          <p className="hint">{t('log.no.run.hint')}</p>
+        </section>
+      </div>
+    );
+
+  const at = runs.indexOf(run);
+  const step = (to: RunView | undefined) => {
+    if (!to) return;
+    setPicked(to.id);
+    setWithIce(false);
+    setDoing(standing(to.pieces).length > 0 ? { is: 'done' } : { is: 'piece' });
+  };
+  const others = runs.filter((one) => one.id !== run.id && !one.nothingRecovered && one.pieces.length === 0);
+
+  const form = () => {
+    if (run.nothingRecovered && doing.is === 'piece' && !withIce)
+      return <Nothing run={run} onWith={() => setWithIce(true)} />;
+    switch (doing.is) {
+      case 'piece':
+        return (
+          <PieceForm
+            key={`${run.id} ${nextPieceNumber(run)}`}
+            draft={draft.value}
+            onDraft={draft.set}
+            run={run.name}
+            number={nextPieceNumber(run)}
+            above={aboveOf(runs, run)}
+            before={beforeOf(run)}
+            drilled={drilled(run)}
+            left={leftOf(run)}
+            onSave={async (readings) => {
+              const taken = await book.decide({
+                do: 'log',
+                kind: 'piece',
+                hole: hole.id,
+                run: run.id,
+                readings,
+              });
+              if (!taken.ok) return refusalLines(taken.refusals);
+              setPicked(run.id);
+              draft.clear();
+              setDoing({ is: 'answer', piece: taken.entries[0] ?? '', doubts: taken.doubts });
+              return [];
+            }}
+          />
+        );
+      case 'answer':
+        return (
+          <PieceAnswer
+            book={book}
+            hole={hole}
+            run={run}
+            piece={run.pieces.find((one) => one.id === doing.piece)}
+            doubts={doing.doubts}
+            onNext={() => setDoing({ is: 'piece' })}
+            onDone={() => setDoing({ is: 'done' })}
+            onCorrect={setCorrecting}
+          />
+        );
+      case 'done':
+        return (
+          <div className="answer">
+            <ChoiceQuestion
+              title={t('log.run.title', { name: run.name })}
+              hint={
+                <span className="say" role="status">
+                  {runSentences(book, hole, run).join(' ')}
+                </span>
+              }
+              choices={[
+                ...others.slice(-2).map((one) => ({
+                  key: one.id,
+                  usual: true,
+                  label: t('log.to.run', { name: one.name }),
+                  hint: t('log.to.run.hint'),
+                  onTake: () => step(one),
+                })),
+                {
+                  key: 'more',
+                  label: t('log.more', { name: run.name }),
+                  hint: t('log.more.hint'),
+                  onTake: () => setDoing({ is: 'piece' }),
+                },
+              ]}
+            >
+              <Findings
+                book={book}
+                hole={hole}
+                depths={book.depths[hole.id]}
+                things={[run.id, ...run.pieces.map((piece) => piece.id)]}
+              />
+            </ChoiceQuestion>
+          </div>
+        );
+    }
+  };
+
+  return (
+    <div className="work drill">
+      <AxisPlace book={book} hole={hole} thing={touched ?? run.id} onTouch={setTouched} />
+      <section aria-label={t('place.log')}>
+        {doing.is === 'piece' && draft.value.step !== 'break' ? null : (
+          <div className="stepper">
+            <button
+              type="button"
+              disabled={at <= 0}
+              onClick={() => step(runs[at - 1])}
+              aria-label={t('log.run.before')}
+            >
+              <Icon name="left" />
+            </button>
+            <span className="num">{run.name}</span>
+            <button
+              type="button"
+              disabled={at >= runs.length - 1}
+              onClick={() => step(runs[at + 1])}
+              aria-label={t('log.run.after')}
+            >
+              <Icon name="right" />
+            </button>
+          </div>
+        )}
+        {form()}
+      </section>
+      <Beside book={book} hole={hole} touched={touched} onBack={() => setTouched(null)}>
+        <h2>{t('piece.list.title', { name: run.name })}</h2>
+        <PieceList book={book} hole={hole} run={run} onCorrect={setCorrecting} />
+      </Beside>
+      {correcting ? (
+        <CorrectDialog book={book} thing={correcting} onClose={() => setCorrecting(null)} />
+      ) : null}
+    </div>
+  );
+}
+
+/** What the next piece's top is held against. */
+function aboveOf(runs: readonly RunView[], run: RunView): string {
+  const last = standing(run.pieces).at(-1);
+  if (last) return t('piece.above.piece', { number: last.number });
+  const earlier = runs.slice(0, runs.indexOf(run)).findLast((one) => standing(one.pieces).length > 0);
+  return earlier ? t('piece.above.run', { name: earlier.name }) : t('piece.above.surface');
+}
+
+function beforeOf(run: RunView): { readonly number: number; readonly length: number } | null {
+  const last = standing(run.pieces).at(-1);
+  const length = last ? metresOf(last, 'length') : null;
+  return last && length !== null ? { number: last.number, length } : null;
+}
+
+function leftOf(run: RunView): number | null {
+  const advance = drilled(run);
+  return advance === null ? null : advance - benched(run);
+}
+
+/** A run without core has no form to fill; ice that turns up after all is still taken. */
+function Nothing({ run, onWith }: { readonly run: RunView; readonly onWith: () => void }) {
+  return (
+    <ChoiceQuestion
+      title={t('log.nothing', { name: run.name })}
+      hint={t('log.nothing.hint')}
+      choices={[{ key: 'with', label: t('log.nothing.with'), onTake: onWith }]}
+    />
+  );
+}

@@ -1,0 +1,74 @@
+import type { CampaignView, HoleView, RunView, ThingView } from '@firnbook/campaign';
+import type { BookHandle } from '../device/book.ts';
+import { metres, moment } from '../texts/numbers.ts';
+import { t } from '../texts/t.ts';
+import { drilled, standing } from './hole.ts';
+import { initialsOf } from './people.ts';
+import { ReadingText } from './reading-text.tsx';
+import { restOf } from './saved.tsx';
+import { RestTick } from './ticks.tsx';
+
+/** The runs so far, the newest first; struck readings and withdrawn runs stay visible. */
+export function RunList(props: {
+  readonly book: BookHandle;
+  readonly hole: HoleView;
+  readonly onCorrect: (thing: ThingView) => void;
+}) {
+  const { book, hole, onCorrect } = props;
+  const campaign = book.campaign;
+  if (!campaign) return null;
+  if (hole.runs.length === 0) return <p className="empty">{t('run.list.empty')}</p>;
+  return (
+    <ol className="list runs">
+      {[...hole.runs].reverse().map((run) => (
+        <li key={run.id} className={run.withdrawn ? 'run withdrawn' : 'run'}>
+          <RunLine campaign={campaign} run={run} />
+          <p className="by small quiet">
+            {t('list.by', { by: initialsOf(campaign, run.by), at: moment(run.at) })}
+            <RestTick rest={restOf(book, run.entries)} />
+          </p>
+          {run.withdrawn ? null : (
+            <button
+              type="button"
+              onClick={() => onCorrect(run)}
+              aria-label={t('answer.correct', { name: run.name })}
+            >
+              {t('list.correct')}
+            </button>
+          )}
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function RunLine({ campaign, run }: { readonly campaign: CampaignView; readonly run: RunView }) {
+  const advance = drilled(run);
+  const from = run.readings.from;
+  const to = run.readings.to;
+  const pieces = standing(run.pieces).length;
+  return (
+    <p className="line">
+      <b className="num name">{run.name}</b>
+      {run.aliases.length > 0 ? (
+        <span className="alias quiet small"> {t('list.alias', { names: run.aliases.join(', ') })}</span>
+      ) : null}
+      <span className="readings">
+        {from ? <ReadingText campaign={campaign} thing={run} reading={from} /> : t('list.not.read')}{' '}
+        {t('list.to')}{' '}
+        {to ? <ReadingText campaign={campaign} thing={run} reading={to} /> : t('list.not.read')}
+      </span>
+      <span className="quiet">
+        {advance === null ? '' : `${t('list.drilled', { advance: metres(advance) })} `}
+        {run.nothingRecovered
+          ? t('list.nothing')
+          : pieces > 0
+            ? t('list.pieces', { count: pieces })
+            : t('list.no.pieces')}
+        {run.withdrawn
+          ? ` ${t('list.withdrawn', { by: initialsOf(campaign, run.withdrawn.by), reason: run.withdrawn.reason })}`
+          : ''}
+      </span>
+    </p>
+  );
+}

@@ -1,0 +1,173 @@
+import type { CampaignView, HoleView } from '@firnbook/campaign';
+import { type ReactNode, useState } from 'react';
+import { Link } from 'wouter';
+import type { BookHandle, DeviceHandle } from '../device/book.ts';
+import { Dialog } from '../forms/dialog.tsx';
+import { Icon } from '../forms/icons.tsx';
+import { keepTheme, themeNames, useTheme } from '../look/theme.ts';
+import { t } from '../texts/t.ts';
+import { initialsOf } from './people.ts';
+import { type Place, places } from './place.ts';
+import { RecordDialog } from './record-dialog.tsx';
+import { Ticks } from './ticks.tsx';
+import { WhoDialog } from './who-dialog.tsx';
+
+export interface ShellProps {
+  readonly book: BookHandle;
+  readonly device: DeviceHandle;
+  readonly campaign: CampaignView;
+  readonly hole: HoleView | undefined;
+  readonly place: Place;
+  readonly onAnotherHole: () => void;
+  readonly children: ReactNode;
+}
+
+type Open = 'record' | 'who' | 'hole' | null;
+
+/** What stands around every place: whose book, where, how safe the record is, who writes, and what needs a person. */
+export function Shell({ book, device, campaign, hole, place, onAnotherHole, children }: ShellProps) {
+  const [open, setOpen] = useState<Open>(null);
+  const close = () => setOpen(null);
+  const href = (to: Place, letter = hole?.letter ?? '') => `/c/${campaign.id}/${letter}/${to}`;
+  return (
+    <div className="book">
+      <header className="top">
+        <Link href="/" className="mark">
+          {t('mark')}
+        </Link>
+        <button type="button" className="camp" aria-haspopup="dialog" onClick={() => setOpen('hole')}>
+          <b className="camp-place">{t(`place.${place}`)} · </b>
+          <span className="camp-name">{campaign.name} · </span>
+          {hole ? t('shell.hole', { letter: hole.letter }) : t('shell.no.hole')}
+          <Icon name="down" />
+        </button>
+        {hole ? (
+          <nav className="places" aria-label={t('shell.places')}>
+            {places.map((one) => (
+              <Link key={one} href={href(one)} aria-current={one === place ? 'page' : undefined}>
+                {t(`place.${one}`)}
+              </Link>
+            ))}
+          </nav>
+        ) : null}
+        {campaign.invented ? <span className="invented">{t('shell.invented')}</span> : null}
+        <div className="right">
+          <Ticks safety={book.safety} onOpen={() => setOpen('record')} />
+          <ThemeButton />
+          <button
+            type="button"
+            className="round"
+            aria-haspopup="dialog"
+            aria-label={
+              book.me === null ? t('who.title') : t('who.now', { initials: initialsOf(campaign, book.me) })
+            }
+            onClick={() => setOpen('who')}
+          >
+            {book.me === null ? '?' : initialsOf(campaign, book.me)}
+          </button>
+        </div>
+      </header>
+      <Alarms book={book} device={device} hole={hole} />
+      <main>{children}</main>
+      {open === 'record' ? <RecordDialog book={book} device={device} hole={hole} onClose={close} /> : null}
+      {open === 'who' ? <WhoDialog book={book} onClose={close} /> : null}
+      {open === 'hole' ? (
+        <Dialog title={campaign.name} onClose={close}>
+          {campaign.invented ? <p className="quiet">{t('shell.invented')}</p> : null}
+          <ul className="choices">
+            {campaign.holes.map((one) => (
+              <li key={one.id}>
+                <Link
+                  href={href(place, one.letter)}
+                  className={one === hole ? 'button act big-link' : 'button big-link'}
+                  onClick={close}
+                >
+                  {t('shell.hole.runs', { letter: one.letter, count: one.runs.length })}
+                </Link>
+              </li>
+            ))}
+          </ul>
+          <div className="answers dialog-row">
+            <button
+              type="button"
+              onClick={() => {
+                close();
+                onAnotherHole();
+              }}
+            >
+              {t('shell.another.hole')}
+            </button>
+            <Link href="/" className="button big-link">
+              {t('shell.campaigns')}
+            </Link>
+          </div>
+        </Dialog>
+      ) : null}
+    </div>
+  );
+}
+
+/** One press, the next look. */
+export function ThemeButton() {
+  const theme = useTheme();
+  const next = themeNames[(themeNames.indexOf(theme) + 1) % themeNames.length] ?? 'standard';
+  const sign = { standard: 'half', sun: 'sun', night: 'moon' } as const;
+  return (
+    <button
+      type="button"
+      className="round plain"
+      onClick={() => keepTheme(document, next)}
+      aria-label={t('look.switch', { now: t(`look.${theme}`), next: t(`look.${next}`) })}
+      title={t('look.switch', { now: t(`look.${theme}`), next: t(`look.${next}`) })}
+    >
+      <Icon name={sign[theme]} />
+    </button>
+  );
+}
+
+/** What stops the record from being safe, and a new version that waits. */
+function Alarms(props: {
+  readonly book: BookHandle;
+  readonly device: DeviceHandle;
+  readonly hole: HoleView | undefined;
+}) {
+  const { book, device, hole } = props;
+  const { safety } = book;
+  return (
+    <>
+      <div role="alert">
+        {safety.trouble !== null ? (
+          <div className="alarm">
+            <p>
+              <b>{t('alarm.trouble')}</b> {safety.trouble}
+            </p>
+          </div>
+        ) : null}
+        {safety.cloned.length > 0 ? (
+          <div className="alarm">
+            <p>
+              <b>{t('alarm.cloned', { count: safety.cloned.length })}</b> {t('alarm.cloned.mend')}
+            </p>
+          </div>
+        ) : null}
+      </div>
+      {hole && hole.notUnderstood > 0 ? (
+        <div className="news">
+          <p>{t('record.unknown', { count: hole.notUnderstood })}</p>
+        </div>
+      ) : null}
+      {device.updateReady ? (
+        <div className="news" role="status">
+          <p>
+            {t('update.ready')} {device.updateWaitsFor ?? ''}
+          </p>
+          {device.updateWaitsFor === null ? (
+            <button type="button" onClick={device.takeUpdate}>
+              {t('update.take')}
+            </button>
+          ) : null}
+        </div>
+      ) : null}
+    </>
+  );
+}

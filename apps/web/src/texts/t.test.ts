@@ -1,0 +1,16 @@
+import { describe, expect, it } from 'vitest';
+import { en } from './en.ts';
+import { t } from './t.ts';
+
+describe('the catalogue', () => {
+  it('t: puts values in and picks the plural', () => {
+    expect(t('run.ask.from', { number: 35 })).toBe('Run 35: depth from');
+    expect(t('list.pieces', { count: 1 })).toBe('1 piece');
+    expect(t('list.pieces', { count: 3 })).toBe('3 pieces');
+  });
+  it('every plural text has both forms', () => {
+    const keys = Object.keys(en);
+    const halves = keys.filter((key) => key.endsWith('_one')).map((key) => key.replace(/_one$/, '_other'));
+    expect(halves.filter((key) => !keys.includes(key))).toEqual([]);
+  });
+});

@@ -1,0 +1,132 @@
+/**
+ * P12: a whole season of 150,000 entries folded: three holes, runs of four pieces, one correction in twenty, from
+ * three devices. Timed apart: opening bytes that were checked before (`reopen`), the fold with the campaign's own
+ * rules, and opening unknown bytes with both hashes (`open`). Limit in the same run: JSON.parse of the same texts.
+ */
+import { createBook } from '@firnbook/campaign';
+import { createFold, type Draft, type Entry, open, reopen, type Sealed, seal } from '@firnbook/journal';
+
+const count = 150_000;
+const rounds = 5;
+const campaign = '01930000-0000-7000-8000-00000000c0de';
+const person = nameOf('e', 1);
+
+const rows = season();
+const times = { parse: [], reopen: [], open: [], fold: [], count: [], late: [] } as Record<string, number[]>;
+let entries: readonly Entry[] = [];
+for (let round = 0; round < rounds; round += 1) {
+  timed('parse', () => rows.map(({ head, body }) => [JSON.parse(head), JSON.parse(body ?? 'null')]));
+  entries = timed('reopen', () => rows.map((row) => opened(reopen(row))));
+  timed('open', () => rows.map((row) => opened(open(row))));
+  const book = createBook();
+  timed('fold', () => {
+    book.add(entries);
+    return book.view();
+  });
+  const counter = counting();
+  timed('count', () => {
+    counter.add(entries.filter((_, index) => index !== 10));
+    return counter.threads().map((thread) => counter.state(thread));
+  });
+  timed('late', () => counter.add([entries[10]!]).map((thread) => counter.state(thread)));
+}
+
+const reopenMs = median('reopen');
+const foldMs = median('fold');
+const parseMs = median('parse');
+process.stdout.write(
+  `${JSON.stringify({
+    id: 'P12',
+    what: `${count} entries opened (checked before) and folded into the campaign's views`,
+    ms: round(reopenMs + foldMs),
+    target_ms: 1000,
+    reopen_ms: round(reopenMs),
+    fold_ms: round(foldMs),
+    counting_fold_ms: round(median('count')),
+    one_late_entry_ms: round(median('late')),
+    open_with_hashes_ms: round(median('open')),
+    limit: 'JSON.parse of the same texts',
+    limit_ms: round(parseMs),
+    ratio: Math.round(((reopenMs + foldMs) / parseMs) * 100) / 100,
+    rounds,
+  })}\n`,
+);
+
+/** Invented: nothing in it was ever drilled. */
+function season(): readonly Sealed[] {
+  const made: Sealed[] = [];
+  const tips = [0, 1, 2].map(() => ({ sequence: 0, hash: null as string | null }));
+  const holes = [1, 2, 3].map((number) => nameOf('b', number));
+  const said: Draft[] = holes.map((id, index) => ({
+    ...draft('hole.logged', id, { readings: { letter: 'ABC'[index]! } }),
+  }));
+  for (let number = 1; said.length < count; number += 1) {
+    const hole = holes[number % 3]!;
+    const run = nameOf('a', number);
+    const [from, to] = [number * 0.9, number * 0.9 + 0.9].map((depth) => `${depth.toFixed(2)} m`);
+    said.push(draft('run.logged', run, { hole, readings: { number: String(number), from: from!, to: to! } }));
+    for (let piece = 1; piece <= 4; piece += 1) {
+      const id = nameOf('d', number * 4 + piece);
+      const readings = { number: String(piece), length: `${20 + piece},5 cm`, topBreak: 'fits' };
+      said.push(draft('piece.logged', id, { hole, run, readings }));
+      if ((number * 4 + piece) % 20 > 0) continue;
+      const corrected = { hole, thing: id, readings: { length: `${21 + piece},1 cm` } };
+      const links = { corrects: [id], reason: 'read again' };
+      said.push({ ...draft('reading.corrected', nameOf('c', number * 4 + piece), corrected), ...links });
+    }
+  }
+  for (const [index, one] of said.slice(0, count).entries()) {
+    const tip = tips[index % 3]!;
+    tip.sequence += 1;
+    const entry = seal(one, {
+      campaign,
+      device: nameOf('f', index % 3),
+      sequence: tip.sequence,
+      previous: tip.hash,
+      stamp: `${String(1_926_158_400_000 + index * 20_000).padStart(15, '0')}-000000`,
+      salt: index.toString(16).padStart(32, '0'),
+    });
+    tip.hash = entry.hash;
+    made.push(entry.sealed);
+  }
+  return made;
+}
+
+function draft(kind: string, id: string, body: Draft['body']): Draft {
+  return { id, kind, version: 1, observedAt: '2031-01-14T09:00:00-03:00', by: person, body };
+}
+
+function nameOf(letter: string, number: number): string {
+  return `0199b2d4-9c00-7000-8000-${letter}${number.toString(16).padStart(11, '0')}`;
+}
+
+/** The smallest reducer there is: what is left is the fold's own time. */
+function counting() {
+  return createFold<{ count: number }>({
+    threadsOf: ({ header, body }) => [`hole:${String(body?.hole ?? header.id)}`],
+    initial: () => ({ count: 0 }),
+    apply: (state) => {
+      state.count += 1;
+    },
+  });
+}
+
+function opened(result: ReturnType<typeof open>): Entry {
+  if (!result.ok) throw new Error(result.problem);
+  return result.entry;
+}
+
+function timed<T>(name: string, work: () => T): T {
+  const start = performance.now();
+  const result = work();
+  times[name]!.push(performance.now() - start);
+  return result;
+}
+
+function median(name: string): number {
+  return times[name]!.sort((a, b) => a - b)[rounds >> 1]!;
+}
+
+function round(milliseconds: number): number {
+  return Math.round(milliseconds * 10) / 10;
+}

@@ -1,0 +1,90 @@
+import { createFold, type Entry } from '@firnbook/journal';
+import { apply } from './apply.ts';
+import type { Command, Context, Decision } from './command.ts';
+import { decide } from './decide.ts';
+import { holeView } from './hole-view.ts';
+import { campaignView } from './setup/view.ts';
+import { CAMPAIGN_THREAD, emptyThread, threadOf } from './thread.ts';
+import type { CampaignView, ConflictView, HoleView } from './view.ts';
+
+/** One campaign's entries folded into what people see, in memory, on any device. */
+export interface Book {
+  /** Take entries in, in any order, as often as one likes (J1, J2). Returns the ids of the holes they touch. */
+  add(entries: readonly Entry[]): readonly string[];
+  /** The same object until an entry changes it. */
+  view(): CampaignView;
+  /** By the hole's id; undefined where this book has no such hole. The same object until an entry changes it. */
+  holeView(hole: string): HoleView | undefined;
+  /** Whether the command can be taken, and what it would write. Changes nothing. */
+  decide(command: Command, context: Context): Decision;
+}
+
+export function createBook(): Book {
+  const fold = createFold({ threadsOf: (entry) => [threadOf(entry)], initial: emptyThread, apply });
+  const cache = new Map<string, { readonly revision: number; readonly view: HoleView | null }>();
+  const chains = new Map<string, Map<number, Set<string>>>();
+  const cloned = new Set<string>();
+  let campaign = '';
+  let whole: CampaignView | null = null;
+
+  function watchChain({ header, hash }: Entry): void {
+    let chain = chains.get(header.device);
+    if (chain === undefined) chains.set(header.device, (chain = new Map()));
+    const there = chain.get(header.sequence);
+    if (there === undefined) chain.set(header.sequence, new Set([hash]));
+    else if (!there.has(hash)) {
+      there.add(hash);
+      cloned.add(header.device);
+    }
+  }
+
+  function hole(thread: string): HoleView | null {
+    const revision = fold.revision(thread);
+    const kept = cache.get(thread);
+    if (kept?.revision === revision) return kept.view;
+    const state = fold.state(thread);
+    const view = state === undefined ? null : holeView(state);
+    cache.set(thread, { revision, view });
+    return view;
+  }
+
+  function view(): CampaignView {
+    if (whole !== null) return whole;
+    const holes: HoleView[] = [];
+    let orphans = 0;
+    for (const thread of fold.threads()) {
+      if (thread === CAMPAIGN_THREAD) continue;
+      const one = hole(thread);
+      if (one === null) orphans += fold.entries(thread).length;
+      else holes.push(one);
+    }
+    const state = fold.state(CAMPAIGN_THREAD) ?? emptyThread();
+    whole = campaignView(campaign, state, holes, cloneConflicts([...cloned]), orphans);
+    return whole;
+  }
+
+  return {
+    add(entries) {
+      if (campaign === '' && entries[0] !== undefined) campaign = entries[0].header.campaign;
+      for (const entry of entries) watchChain(entry);
+      const touched = fold.add(entries);
+      if (touched.length > 0) whole = null;
+      return touched
+        .filter((thread) => thread !== CAMPAIGN_THREAD)
+        .map((thread) => thread.slice('hole:'.length));
+    },
+    view,
+    holeView: (id) => hole(`hole:${id}`) ?? undefined,
+    decide: (command, context) => decide(view(), command, context),
+  };
+}
+
+/** Two entries with one place in a device's chain: its storage was copied and both copies write. */
+function cloneConflicts(devices: readonly string[]): readonly ConflictView[] {
+  return [...devices].sort().map((device) => ({
+    key: `cloned:${device}`,
+    kind: 'cloned device' as const,
+    says: `Two copies of device ${device} write at once.`,
+    things: [],
+  }));
+}

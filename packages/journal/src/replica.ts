@@ -1,0 +1,278 @@
+import { canonical } from './canonical.ts';
+import type { Coverage, Unsure } from './coverage.ts';
+import type { Draft, Entry, Sealed } from './entry.ts';
+import { accept, LIMIT, type Limit, PROTOCOL, type Refused, type Reply, type Request } from './exchange.ts';
+import { createGroups } from './group.ts';
+import { IDENTITY_NOTE, type Identity, mayGoOn, readIdentity } from './identity.ts';
+import { newId, newSalt, type Source } from './ids.ts';
+import { createLedger, type Ledger } from './ledger.ts';
+import { compareEntries } from './order.ts';
+import { PEERS_NOTE, type PeerNews, readPeers, writePeers } from './peers.ts';
+import { RULES, type Rules } from './rules.ts';
+import { reopen, seal } from './seal.ts';
+import type { Store } from './store.ts';
+
+export interface ReplicaOptions extends Source {
+  /** Name for the device where the store has none yet; a new id otherwise. */
+  readonly device?: string;
+  /**
+   * Runs work while nobody else uses the store (browser: a Web Lock by name). Given where several tabs or
+   * processes share one store; the replica then looks for what others added before it writes.
+   */
+  readonly exclusive?: <T>(work: () => Promise<T>) => Promise<T>;
+  readonly limit?: Limit;
+  /** The store has checked the hashes of every row it gives, so they are not computed a second time. */
+  readonly isVerified?: boolean;
+  /** Only for the simulator, which breaks one of them at a time. */
+  readonly rules?: Rules;
+}
+
+/** A row of the store that could not be opened. It stays where it is; everything else is readable. */
+export interface DamagedRow {
+  /** Position in the order of storing, from 0. */
+  readonly position: number;
+  readonly hash: string;
+  readonly problem: string;
+}
+
+export interface Taken {
+  /** What was new, now durable, in total order. */
+  readonly added: readonly Entry[];
+  readonly refused: readonly Refused[];
+}
+
+export interface Heard extends Taken {
+  /** Something moved and more is waiting on one of the sides: exchange again at once. */
+  readonly again: boolean;
+  /** Milliseconds by which this device's clock is ahead of the peer's. */
+  readonly clockOff: number;
+  /** What the peer refused of ours. */
+  readonly refusedThere: readonly Refused[];
+}
+
+/** What is known to be on another machine, under the epoch it last named (I9). */
+export interface Safety {
+  /** Null before the first exchange. */
+  readonly epoch: string | null;
+  /** This device's wall clock at that exchange. */
+  readonly at: number | null;
+  holds(entry: Entry): boolean;
+  /** Entries not known to be there, in total order. */
+  missing(): readonly Entry[];
+}
+
+/**
+ * One device's copy of a campaign: the entries in memory, a store that makes them durable, and the exchange with
+ * other copies. Server, browser, command line and simulator are all this.
+ */
+export interface Replica {
+  readonly campaign: string;
+  /** Name under which the next entry is written. */
+  readonly device: string;
+  readonly ledger: Ledger;
+  readonly damaged: readonly DamagedRow[];
+  /**
+   * Seal drafts, one chain, all or none. Resolves when they are durable; the entries are in the ledger then.
+   * A draft whose id is already held with the same body is answered with that entry (J2), so a write whose fate
+   * is unknown can simply be repeated.
+   *
+   * @throws what the store throws: the fate of the entries is unknown then, and the store is read again before the
+   * next write. TypeError or RangeError for a draft that cannot be sealed: nothing is written then.
+   */
+  write(drafts: readonly Draft[]): Promise<readonly Entry[]>;
+  /** Check entries from elsewhere and keep the good ones (see exchange.ts). Resolves when they are durable. */
+  take(offered: readonly Sealed[]): Promise<Taken>;
+  /** Look for what other tabs or processes added to the store. Returns what was new, in total order. */
+  refresh(): Promise<readonly Entry[]>;
+  /** Begin an exchange. Offers what the ledger holds: where tabs share a store, `refresh` first. */
+  ask(peer: string): Request;
+  /** The other side of it. Resolves when the request's entries are durable here. */
+  answer(request: Request): Promise<Reply>;
+  /** Finish it. News of the peer from a reply to an older `ask` are not believed; its entries are taken. */
+  hear(peer: string, reply: Reply): Promise<Heard>;
+  /** By the peer's name, or by a device's name where that device asked here. */
+  safety(peer: string): Safety;
+  /** Milliseconds by which the clocks of devices that asked here are ahead of this one's (J7). */
+  clocksOff(): ReadonlyMap<string, number>;
+  /** Go on writing under a new name. Done by itself where needed: a clone, a restored backup, damage. */
+  newDevice(): Promise<string>;
+  /** Told of every addition, after it is durable, in total order. Returns how to stop. */
+  subscribe(listener: (added: readonly Entry[]) => void): () => void;
+}
+
+/** Clocks nearer than this count as agreeing: the way of a message takes time too. */
+const CLOCKS_AGREE = 5_000;
+/** Jobs that share one append. */
+const GROUP = 64;
+
+type Job =
+  | { do: 'write'; drafts: readonly Draft[]; resolve: (entries: readonly Entry[]) => void; reject: Reject }
+  | { do: 'take'; offered: readonly Sealed[]; resolve: (taken: Taken) => void; reject: Reject }
+  | { do: 'refresh'; resolve: (added: readonly Entry[]) => void; reject: Reject }
+  | { do: 'rename'; resolve: (device: string) => void; reject: Reject };
+type Reject = (error: unknown) => void;
+
+/** Open a store: every row is checked; damaged ones are reported and do not keep the rest from being read. */
+export async function openReplica(store: Store, options: ReplicaOptions): Promise<Replica> {
+  const rules = options.rules ?? RULES;
+  const limit = options.limit ?? LIMIT;
+  const isShared = options.exclusive !== undefined;
+  const exclusive = options.exclusive ?? ((work) => work());
+  const openRow = options.isVerified === true ? reopen : rules.open;
+  const { campaign } = store;
+  const ledger = createLedger();
+  const damaged: DamagedRow[] = [];
+  const listeners = new Set<(added: readonly Entry[]) => void>();
+  const turns = new Map<string, string>();
+  const unsureOf = new Map<string, Unsure>();
+  const askers = new Map<string, PeerNews>();
+  const coverages = new Map<string, { news: PeerNews; size: number; coverage: Coverage }>();
+  let position = 0;
+  /** After a failed append the store may hold more than the ledger. */
+  let isUncertain = false;
+
+  const epoch = await store.epoch();
+  await look();
+  const peers = readPeers(await store.note(PEERS_NOTE));
+  let noted = readIdentity(await store.note(IDENTITY_NOTE));
+  let identity = noted !== null && mayGoOn(noted, epoch, damage()) ? noted : begin(noted === null);
+
+  function damage(): readonly string[] {
+    return damaged.map((row) => row.hash);
+  }
+
+  /** A device name not noted yet: that happens with its first entry, so that a full disk can still be read. */
+  function begin(isFirst: boolean): Identity {
+    const device = isFirst && options.device !== undefined ? options.device : newId(options);
+    return { device, epoch, damage: damage() };
+  }
+
+  async function noteIdentity(): Promise<void> {
+    if (identity === noted) return;
+    await store.setNote(IDENTITY_NOTE, canonical(identity));
+    noted = identity;
+  }
+
+  /** Another tab may have begun a new device meanwhile: all tabs write one chain. */
+  async function adoptIdentity(): Promise<void> {
+    const there = readIdentity(await store.note(IDENTITY_NOTE));
+    if (there === null || there.device === noted?.device || !mayGoOn(there, epoch, damage())) return;
+    noted = there;
+    identity = there;
+  }
+
+  async function look(): Promise<readonly Entry[]> {
+    const rows =
+      store.loadAfter === undefined ? (await store.load()).slice(position) : await store.loadAfter(position);
+    const good: Entry[] = [];
+    for (const row of rows) {
+      const opened = openRow(row);
+      if (!opened.ok) damaged.push({ position, hash: String(row?.hash), problem: opened.problem });
+      else if (opened.entry.header.campaign === campaign) good.push(opened.entry);
+      else
+        damaged.push({
+          position,
+          hash: row.hash,
+          problem: `belongs to campaign ${opened.entry.header.campaign}`,
+        });
+      position += 1;
+    }
+    isUncertain = false;
+    return tell(ledger.add(good));
+  }
+
+  function tell(added: readonly Entry[]): readonly Entry[] {
+    // As microtasks: a listener's error must not look like a failed write, and every listener is told before
+    // the one who wrote goes on.
+    if (added.length > 0) for (const listener of listeners) void Promise.resolve(added).then(listener);
+    return added;
+  }
+
+  async function run(group: readonly Job[]): Promise<void> {
+    try {
+      await exclusive(() => commit(group));
+    } catch (error) {
+      for (const job of group) job.reject(error);
+    }
+  }
+
+  async function commit(group: readonly Job[]): Promise<void> {
+    const isLooking = isShared || isUncertain || group.some((job) => job.do === 'refresh');
+    const seen = isLooking ? await look() : [];
+    if (isShared) await adoptIdentity();
+    const fresh = new Map<string, Entry>();
+    const find = (hash: string) => fresh.get(hash) ?? ledger.get(hash);
+    const settle: (() => void)[] = [];
+
+    for (const job of group) {
+      if (job.do === 'refresh') settle.push(() => job.resolve(seen));
+      if (job.do !== 'take') continue;
+      const { entries, refused } = accept(find, campaign, job.offered, rules);
+      for (const entry of entries) fresh.set(entry.hash, entry);
+      settle.push(() => job.resolve({ added: [...entries].sort(compareEntries), refused }));
+    }
+    const isCloned = [...fresh.values()].some((entry) => entry.header.device === identity.device);
+    const isForked = (ledger.chain(identity.device)?.forkedAt ?? Infinity) !== Infinity;
+    const isRenamed = group.some((job) => job.do === 'rename');
+    // Its own entries coming from elsewhere: this store is a copy or was set back. Either way the next sequence
+    // number may be taken.
+    if (isCloned || isForked || isRenamed) identity = begin(false);
+
+    const pen = { tip: rules.tip(ledger, identity.device), latest: ledger.latest };
+    for (const entry of fresh.values()) if (entry.header.stamp > pen.latest) pen.latest = entry.header.stamp;
+    for (const job of group) {
+      if (job.do === 'rename') settle.push(() => job.resolve(identity.device));
+      if (job.do !== 'write') continue;
+      try {
+        const entries = sealDrafts(job.drafts, pen, (id) => ledger.byId(id) ?? byId(fresh, id));
+        for (const entry of entries) fresh.set(entry.hash, entry);
+        settle.push(() => job.resolve(entries));
+      } catch (error) {
+        settle.push(() => job.reject(error));
+      }
+    }
+    if (isCloned || isRenamed || pen.tip?.header.device === identity.device) await noteIdentity();
+    await append([...fresh.values()]);
+    for (const done of settle) done();
+  }
+
+  async function append(entries: readonly Entry[]): Promise<void> {
+    if (entries.length === 0) return;
+    try {
+      await store.append(entries.map((entry) => entry.sealed));
+    } catch (error) {
+      isUncertain = true;
+      throw error;
+    }
+    const damage = new Set(damaged.map((row) => row.hash));
+    // A store leaves a row alone whose hash is already there, so these brought no new position.
+    position += entries.filter((entry) => !damage.has(entry.hash)).length;
+    tell(ledger.add(entries));
+  }
+
+  const enqueue = createGroups(run, GROUP);
+
+  return {
+    campaign,
+    get device() {
+      return identity.device;
+    },
+    ledger,
+    damaged,
+    write: (drafts) => new Promise((resolve, reject) => enqueue({ do: 'write', drafts, resolve, reject })),
+    take,
+    refresh: () => new Promise((resolve, reject) => enqueue({ do: 'refresh', resolve, reject })),
+    newDevice: () => new Promise((resolve, reject) => enqueue({ do: 'rename', resolve, reject })),
+
+    ...talk,
+
+    subscribe(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+  };
+
+  function take(offered: readonly Sealed[]): Promise<Taken> {
+    return new Promise((resolve, reject) => enqueue({ do: 'take', offered, resolve, reject }));
+  }
+}

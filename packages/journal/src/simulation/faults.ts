@@ -1,0 +1,21 @@
+/** Every fault a simulated history can meet. Each must be met by at least one history in twenty. */
+export const FAULTS: readonly string[] = [
+  'clock jump',
+  'crash while storing',
+  'damage on the way',
+  'disk full',
+  'duplication',
+  'loss',
+  'old backup restored',
+  'partial batch',
+  'reordering',
+  'server crash',
+  'tablet cloned',
+  'tablet crash',
+  'tablet destroyed',
+  'tablet to tablet',
+  'two tabs',
+  'unknown fate',
+  'unknown kind',
+  'wrong clock',
+];

@@ -1,0 +1,20 @@
+/** Readings that the adjustment leaves out, by index (runs from 1, pieces and soundings from 0). */
+export interface Aside {
+  readonly from: ReadonlySet<number>;
+  readonly to: ReadonlySet<number>;
+  readonly lengths: ReadonlySet<number>;
+  /** Pieces above which any amount of ice may be missing. */
+  readonly gaps: ReadonlySet<number>;
+  readonly soundings: ReadonlySet<number>;
+  /** Runs from which on the counter's zero is another one. */
+  readonly zeros: readonly number[];
+}
+
+export const nothingAside: Aside = {
+  from: new Set(),
+  to: new Set(),
+  lengths: new Set(),
+  gaps: new Set(),
+  soundings: new Set(),
+  zeros: [],
+};

@@ -1,0 +1,53 @@
+/**
+ * The globals once the chain is eliminated: a small dense system.
+ *
+ * @param border upper triangle of the precision, right-hand side in the last column; rows of `columns` numbers
+ * @param factor takes F, lower triangular, with F F' = covariance
+ */
+export const solveBorder = (
+  border: Float64Array,
+  k: number,
+  columns: number,
+  factor: Float64Array,
+): { readonly move: Float64Array; readonly logMass: number } => {
+  // precision = L'L with L lower: Cholesky from the last row up, so that L^-1 is lower as well
+  const l = new Float64Array(k * k);
+  let logMass = 0;
+  for (let i = k - 1; i >= 0; i--) {
+    let pivot = border[i * columns + i];
+    const size = Math.abs(pivot);
+    for (let m = i + 1; m < k; m++) pivot -= l[m * k + i] * l[m * k + i];
+    // the stand-ins of a bad start may claim too much; what is left then is next to nothing
+    const root = Math.sqrt(Math.max(pivot, 1e-13 * size));
+    l[i * k + i] = root;
+    logMass -= Math.log(root);
+    for (let j = 0; j < i; j++) {
+      let sum = border[j * columns + i];
+      for (let m = i + 1; m < k; m++) sum -= l[m * k + i] * l[m * k + j];
+      l[i * k + j] = sum / root;
+    }
+  }
+  factor.fill(0);
+  for (let j = 0; j < k; j++) {
+    factor[j * k + j] = 1 / l[j * k + j];
+    for (let i = j + 1; i < k; i++) {
+      let sum = 0;
+      for (let m = j; m < i; m++) sum -= l[i * k + m] * factor[m * k + j];
+      factor[i * k + j] = sum / l[i * k + i];
+    }
+  }
+  const half = new Float64Array(k);
+  const move = new Float64Array(k);
+  for (let j = 0; j < k; j++) {
+    let sum = 0;
+    for (let i = j; i < k; i++) sum += factor[i * k + j] * border[i * columns + k];
+    half[j] = sum;
+    logMass += 0.5 * sum * sum;
+  }
+  for (let i = 0; i < k; i++) {
+    let sum = 0;
+    for (let j = 0; j <= i; j++) sum += factor[i * k + j] * half[j];
+    move[i] = sum;
+  }
+  return { move, logMass };
+};

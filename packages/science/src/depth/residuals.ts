@@ -1,0 +1,129 @@
+import { type Chain, openedReadings, readingWeights } from './chain.ts';
+import { Global, type Opening } from './net.ts';
+import type { Sites } from './sites.ts';
+import { type Leftover, leftover } from './sweep.ts';
+
+/** Where something may be wrong, and which reading the signs point at. */
+export interface Suspect {
+  readonly opening: Opening;
+  /** How improbable what is seen there is, in nats (half the square of a normal deviate). */
+  readonly score: number;
+}
+
+/** Less is seen by chance in about one run in twenty. */
+const STRANGE = 5.5;
+
+/**
+ * What closes badly: the standardised residual of a core's way and of a sounding (W. Baarda 1968, w-test), a fill
+ * far out in its one-sided distribution, all else given, or a stub and the next fill, which both grow when the end
+ * of a run was read too deep. A screen only: what stands out is looked at closely. Worst first.
+ */
+export const suspects = (chain: Chain): Suspect[] => {
+  const { net } = chain;
+  const { sites, runs } = net;
+  const out: Suspect[] = [];
+  const left: Leftover = { mean: 0, variance: 0, pull: new Float64Array(net.globals) };
+  const stubMean = Math.exp(chain.global[Global.stub]);
+  const fillMean = Math.exp(chain.global[Global.fill]);
+  const add = (kind: Opening['kind'], run: number, score: number) => {
+    if (score > STRANGE) out.push({ opening: { kind, run }, score });
+  };
+  for (let r = 1; r <= runs; r++) {
+    const stub = sites.level[r - 1] >= 0 ? ofSite(sites, r - 1, stubMean) : 0;
+    const next = r < runs ? ofSite(sites, runs + r, fillMean) : 0;
+    const way = ofWay(chain, r, left);
+    if (!Number.isNaN(net.from[r])) add('from', r, ofSite(sites, runs + r - 1, fillMean));
+    if (!Number.isNaN(net.to[r])) add('to', r, stub + next);
+    add('way', r, (way * way) / 2);
+    if (!Number.isNaN(net.sounding[r])) {
+      const w = ofReadings(chain, r);
+      add('sounding', r, (w * w) / 2);
+    }
+  }
+  return out.sort((x, y) => y.score - x.score);
+};
+
+/** Beyond its mean a one-sided quantity is judged by its own tail, exp(-q/mean), below it by the normal error. */
+const ofSite = (sites: Sites, i: number, factor: number): number => {
+  const variance = sites.seenVariance[i];
+  if (variance === Number.POSITIVE_INFINITY) return 0;
+  const seen = sites.seen[i];
+  if (seen < 0) return (seen * seen) / variance / 2;
+  return Math.max(0, (seen - Math.sqrt(variance)) / (sites.mean[i] * factor));
+};
+
+/** Way of the core against what its parts would be expected to be, their stand-ins taken out again. */
+const ofWay = (chain: Chain, r: number, left: Leftover): number => {
+  const { net, wayVariance } = chain;
+  const { sites, first, partSite } = net;
+  if (first[r] === first[r + 1]) return 0;
+  leftover(chain, r, left);
+  let posterior = left.variance;
+  for (let j = 0; j < net.globals; j++) posterior += left.pull[j] ** 2;
+  const precision = 1 / posterior - 1 / wayVariance[r];
+  if (!(precision > 1e-9 / posterior)) return 0;
+  let misclosure = left.mean / posterior / precision;
+  let variance = 1 / precision + wayVariance[r];
+  const factor = Math.exp(chain.global[Global.unsure]);
+  for (let part = 2 * first[r]; part < 2 * first[r + 1]; part++) {
+    const site = partSite[part];
+    if (site < 0) continue;
+    const learned = sites.level[site] >= 0;
+    const mean = sites.mean[site] * (learned ? factor : 1);
+    misclosure += sites.a[site] + (learned ? sites.b[site] * chain.global[Global.unsure] : 0) - mean;
+    variance += mean * mean - sites.v[site];
+  }
+  return variance > 0 ? Math.abs(misclosure) / Math.sqrt(variance) : 0;
+};
+
+const weights = new Float64Array(4);
+const opened = new Float64Array(3);
+
+const ofReadings = (chain: Chain, r: number): number => {
+  const { net, hole, cov, cross, pull, factor, global } = chain;
+  const k = net.globals;
+  readingWeights(net, r, weights);
+  const [w0, w1, w2, w3] = weights;
+  if (w0 === 0 && w2 === 0 && w3 === 0) return 0;
+  const site = net.runs + r - 1;
+  const scale = 1 + global[Global.cable];
+  openedReadings(net, r, global, opened);
+  const seen = w0 + w3;
+  const spread = seen > 0 ? 1 / (net.sites.p[site] + seen) : 0;
+  const tie = net.sites.level[site] >= 0 ? net.sites.c[site] : 0;
+  const e0 = w0 > 0 ? net.from[r] - hole[r - 1] * scale - opened[0] : 0;
+  const e1 = w2 > 0 ? net.to[r] - hole[r] * scale - opened[1] : 0;
+  const e2 = w3 > 0 ? net.sounding[r] - hole[r - 1] - opened[2] : 0;
+  const fill = spread * (net.sites.g[site] - tie * global[Global.fill] - w0 * e0 - w1 * e1 - w3 * e2);
+  const n = [w0, w1, w3];
+  const inverse = [
+    [w0, w1, 0],
+    [w1, w2, 0],
+    [0, 0, w3],
+  ];
+  const e = [e0, e1, e2];
+  let worst = 0;
+  for (let i = 0; i < 3; i++) {
+    if (inverse[i][i] === 0) continue;
+    // row i of the weights of (from, to, sounding), fill integrated out, and what it makes of depths and globals
+    const row = [0, 1, 2].map((j) => inverse[i][j] - spread * n[i] * n[j]);
+    const pulled = inverse[i][0] * e[0] + inverse[i][1] * e[1] + inverse[i][2] * e[2] + fill * n[i];
+    const above = row[0] * scale + row[2];
+    const below = row[1] * scale;
+    const cable = row[0] * hole[r - 1] + row[1] * hole[r];
+    const level = spread * n[i] * tie;
+    let variance =
+      above * above * cov[3 * r - 1] + below * below * cov[3 * r + 2] + 2 * above * below * cross[4 * r + 3];
+    for (let j = 0; j < k; j++) {
+      const t =
+        above * pull[(2 * r - 1) * k + j] +
+        below * pull[(2 * r + 1) * k + j] +
+        cable * factor[j] +
+        level * factor[Global.fill * k + j];
+      variance += t * t;
+    }
+    const left = row[i] - variance;
+    if (left > 1e-6 * row[i]) worst = Math.max(worst, Math.abs(pulled) / Math.sqrt(left));
+  }
+  return worst;
+};

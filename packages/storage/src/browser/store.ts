@@ -1,0 +1,149 @@
+import type { Sealed, Store } from '@firnbook/journal';
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { admit } from '../admit.ts';
+import { trouble } from '../trouble.ts';
+import { randomId } from './random-id.ts';
+import { settled } from './settled.ts';
+
+/** A journal in this browser, one IndexedDB database per campaign. */
+export interface BrowserStore extends Store {
+  loadAfter(count: number): Promise<readonly Sealed[]>;
+}
+
+interface Layout extends DBSchema {
+  entries: { key: number; value: Sealed; indexes: { hash: string } };
+  notes: { key: string; value: string };
+  life: { key: string; value: string };
+}
+
+/** The browser's default is to answer before the disk has it; a power cut then takes everything that was "saved". */
+const strict = { durability: 'strict' } as const;
+
+/**
+ * Opens the journal of a campaign on this device, or makes an empty one. Safe in several tabs at once: appends
+ * of one batch are one transaction, and positions follow each other without a gap.
+ *
+ * @throws StoreTrouble 'refused' for another campaign's database, 'unknown fate' when the browser stays silent
+ */
+export async function openBrowserStore(campaign: string): Promise<BrowserStore> {
+  const name = `firnbook-${campaign}`;
+  let open = true;
+  const db = await settled(openDatabase(name), 'Opening the journal', name);
+  const epoch = await settled(beginLife(db, campaign), 'Opening the journal', name);
+
+  function live(): void {
+    if (!open)
+      throw trouble('closed', 'The journal was closed', name, 'Open it again, or load the page again.');
+  }
+
+  const loadAfter = async (count: number): Promise<readonly Sealed[]> => {
+    live();
+    const after = count === 0 ? null : IDBKeyRange.lowerBound(count, true);
+    return settled(db.getAll('entries', after), 'Reading the journal', name);
+  };
+
+  // The browser closes a database under a full disk or when its data are cleared; nothing is saved from then on.
+  db.addEventListener('close', () => {
+    open = false;
+  });
+
+  return {
+    campaign,
+    load: () => loadAfter(0),
+    loadAfter,
+    append: async (batch) => {
+      live();
+      admit(campaign, batch);
+      if (batch.length === 0) return;
+      await settled(write(db, batch), 'Saving', name);
+      await settled(readBack(db, batch, name), 'Reading back', name);
+    },
+    epoch: async () => {
+      live();
+      return epoch;
+    },
+    note: async (key) => {
+      live();
+      return (await settled(db.get('notes', key), 'Reading a note', name)) ?? null;
+    },
+    setNote: async (key, text) => {
+      live();
+      const tx = db.transaction('notes', 'readwrite', strict);
+      await settled(Promise.all([tx.store.put(text, key), tx.done]), 'Saving a note', name);
+    },
+    close: async () => {
+      open = false;
+      db.close();
+    },
+  };
+}
+
+function openDatabase(name: string): Promise<IDBPDatabase<Layout>> {
+  return openDB<Layout>(name, 1, {
+    upgrade: (db) => {
+      db.createObjectStore('entries').createIndex('hash', 'hash', { unique: true });
+      db.createObjectStore('notes');
+      db.createObjectStore('life');
+    },
+    // Another tab wants a newer layout: let go, or it waits for ever.
+    blocking: (_from, _to, event) => {
+      (event.target as IDBDatabase).close();
+    },
+  });
+}
+
+/** The epoch; a database that was just made gets its first. */
+async function beginLife(db: IDBPDatabase<Layout>, campaign: string): Promise<string> {
+  const tx = db.transaction('life', 'readwrite', strict);
+  const held = await tx.store.get('campaign');
+  let epoch = await tx.store.get('epoch');
+  if (held === undefined || epoch === undefined) {
+    epoch = randomId();
+    await Promise.all([tx.store.put(campaign, 'campaign'), tx.store.put(epoch, 'epoch')]);
+  }
+  await tx.done;
+  if (held !== undefined && held !== campaign)
+    throw trouble('refused', `The database holds campaign ${held}`, db.name, 'Open it under its own id.');
+  return epoch;
+}
+
+async function write(db: IDBPDatabase<Layout>, batch: readonly Sealed[]): Promise<void> {
+  const tx = db.transaction('entries', 'readwrite', strict);
+  try {
+    const byHash = tx.store.index('hash');
+    // Keys are given here, inside the transaction: a key generator would leave gaps after an abort.
+    const last = await tx.store.openKeyCursor(null, 'prev');
+    let position = last?.key ?? 0;
+    const known = await Promise.all(batch.map((sealed) => byHash.getKey(sealed.hash)));
+    const taken = new Set<string>();
+    const adding: Promise<number>[] = [];
+    for (const [index, { hash, head, body, signature }] of batch.entries()) {
+      if (known[index] !== undefined || taken.has(hash)) continue;
+      taken.add(hash);
+      position += 1;
+      adding.push(tx.store.add({ hash, head, body, signature }, position));
+    }
+    await Promise.all([...adding, tx.done]);
+  } catch (error) {
+    // The reason of the abort is the first error; the transaction's own rejection says nothing more.
+    tx.done.catch(() => undefined);
+    throw error;
+  }
+}
+
+/** The tick rests on this: the entries are read in a transaction of their own, after the strict commit. */
+async function readBack(db: IDBPDatabase<Layout>, batch: readonly Sealed[], where: string): Promise<void> {
+  const tx = db.transaction('entries', 'readonly');
+  const byHash = tx.store.index('hash');
+  const rows = await Promise.all(batch.map((sealed) => byHash.get(sealed.hash)));
+  await tx.done;
+  for (const [index, sealed] of batch.entries()) {
+    if (rows[index]?.head !== sealed.head)
+      throw trouble(
+        'unknown fate',
+        `Entry ${index + 1} of ${batch.length} did not read back as it was written`,
+        where,
+        'Write nothing more on this device: sync or export now.',
+      );
+  }
+}
