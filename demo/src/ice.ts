@@ -26,10 +26,12 @@ export interface TripPiece {
   readonly loss: number | null;
 }
 
-export const RUNS = 36;
-/** The run at whose top ice was ground away; the one that left a stub; the one that came up empty. */
+const RUNS = 36;
+/** The run at whose top ice was ground away. */
 export const LOST_AT = 14;
+/** The run that left a stub, which the next one brought up. */
 export const STUB_AT = 20;
+/** The run that came up empty. */
 export const EMPTY_AT = 27;
 const SOUNDED: ReadonlySet<number> = new Set([18, 36]);
 

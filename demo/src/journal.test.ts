@@ -3,7 +3,7 @@ import { createLedger, digestOf, open } from '@firnbook/journal';
 import { solveDepths } from '@firnbook/science/depth';
 import { describe, expect, it } from 'vitest';
 import { bookOf } from './folded.suite.ts';
-import { EMPTY_AT, LOST_AT } from './ice.ts';
+import { EMPTY_AT, LOST_AT, STUB_AT } from './ice.ts';
 import { DEMO_CAMPAIGN, DEMO_SEED, demoEntries, demoJournal } from './index.ts';
 import { demoTruth } from './truth.ts';
 
@@ -42,6 +42,12 @@ describe('demoJournal', () => {
     expect(hole.soundings).toHaveLength(2);
     expect(hole.runs.filter((run) => run.nothingRecovered).map((run) => run.number)).toEqual([EMPTY_AT]);
     expect(hole.runs[LOST_AT - 1]!.pieces[0]!.readings.topBreak!.text).toBe('loss');
+    const core = (run: number) =>
+      hole.runs[run - 1]!.pieces.reduce((sum, piece) => sum + piece.readings.length!.value!, 0);
+    const drilled = (run: number) =>
+      hole.runs[run - 1]!.readings.to!.value! - hole.runs[run - 1]!.readings.from!.value!;
+    expect(drilled(STUB_AT) - core(STUB_AT)).toBeGreaterThan(0.15);
+    expect(core(STUB_AT + 1) - drilled(STUB_AT + 1)).toBeGreaterThan(0.15);
     const to = hole.runs[truth.corrected.run - 1]!.readings.to!;
     expect(to.struck).toHaveLength(1);
     expect(to.struck[0]!.reason).toContain('swapped');
@@ -54,7 +60,7 @@ describe('demoJournal', () => {
     expect(last.ok && Date.parse(last.entry.header.observedAt)).toBe(now);
   });
 
-  it('solved: the slip is the one finding, and 95 % of the true bottoms lie within two standard deviations', () => {
+  it('solved: the slip is the one finding, and nine in ten true bottoms lie within two standard deviations', () => {
     const solution = solveDepths(depthReadings(hole));
     const slip = hole.runs[truth.slip.run - 1]!.pieces[truth.slip.piece - 1]!;
     expect(solution.findings.map((one) => [one.which, one.field, one.likely])).toEqual([

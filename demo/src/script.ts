@@ -12,7 +12,7 @@ export interface Step {
   readonly command: (id: (called: string) => string) => Command;
 }
 
-export const CREW = ['HN', 'KT', 'MO', 'RA'] as const;
+const CREW = ['HN', 'KT', 'MO', 'RA'] as const;
 
 /** The piece whose length was typed 10 cm too long; left in the demo for the crew to find. */
 export const SLIP = { run: 31, piece: 1, size: 0.1 } as const;

@@ -3,7 +3,8 @@ import type { Claim } from './claims.ts';
 import type { Kind } from './kind.ts';
 import { fieldOf, kindLoggedBy } from './kinds.ts';
 import { readReading } from './reading.ts';
-import { rootOf, type Thing, type ThreadState } from './thread.ts';
+import { holeKind } from './setup/schema.ts';
+import { CAMPAIGN_THREAD, holeThread, rootOf, type Thing, type ThreadState } from './thread.ts';
 
 /** Entries that say something about things already there; the newest version this build reads. */
 export const CORRECTED = 'reading.corrected';
@@ -16,7 +17,7 @@ export const LINK_VERSION = 1;
  * Take one entry into the state, in place. Total: whatever another device wrote, it never throws; what cannot be
  * read is counted and stays in the journal (J5). An entry that points at something not here yet waits for it.
  */
-export function apply(state: ThreadState, entry: Entry): void {
+export function apply(state: ThreadState, entry: Entry, thread: string): void {
   const due = [entry];
   for (let next = due.shift(); next !== undefined; next = due.shift()) {
     const missing = missingFor(state, next);
@@ -26,7 +27,7 @@ export function apply(state: ThreadState, entry: Entry): void {
       else queue.push(next);
       continue;
     }
-    take(state, next);
+    take(state, next, thread);
     state.seen.add(next.header.id);
     const released = state.waiting.get(next.header.id);
     if (released === undefined) continue;
@@ -47,33 +48,39 @@ function missingFor(state: ThreadState, entry: Entry): string | null {
   return corrects?.find((id) => !state.seen.has(id)) ?? null;
 }
 
-function take(state: ThreadState, entry: Entry): void {
+function take(state: ThreadState, entry: Entry, thread: string): void {
   const { kind: word, version } = entry.header;
   const kind = kindLoggedBy(word);
   const newest = kind?.version ?? (links.has(word) ? LINK_VERSION : 0);
   const isTaken =
-    version <= newest && entry.body !== null && (kind ? log(state, entry, kind) : link(state, entry));
+    version <= newest &&
+    entry.body !== null &&
+    (kind ? isAtHome(kind, entry, thread) && log(state, entry, kind) : link(state, entry));
   if (!isTaken) state.notUnderstood.add(entry.hash);
+}
+
+/** A kind told in a thread that is not its own (a person in a hole, a hole in another hole) means nothing there. */
+function isAtHome(kind: Kind, entry: Entry, thread: string): boolean {
+  if (kind === holeKind) return thread === holeThread(entry.header.id);
+  return (kind.under === 'campaign') === (thread === CAMPAIGN_THREAD);
 }
 
 function log(state: ThreadState, entry: Entry, kind: Kind): boolean {
   const { id } = entry.header;
   // An id is taken once: should a device ever use one twice, the first in total order keeps it.
   if (state.things.has(id)) return false;
-  const thing: Thing = {
+  const { claims, isWhole } = claimsOf(kind, entry, entry.body?.readings);
+  const parent = entry.body?.run;
+  const hasParent = typeof parent === 'string' && fieldOf(kind, 'run') !== undefined;
+  state.things.set(id, {
     id,
     kind,
     logged: entry,
-    claims: [],
+    claims: hasParent ? [...claims, claimOf(kind, 'run', parent, entry)] : claims,
     withdrawals: [],
     joinedInto: null,
     touchedBy: [entry],
-  };
-  state.things.set(id, thing);
-  const parent = entry.body?.run;
-  const isWhole = claim(thing, entry, entry.body?.readings);
-  if (typeof parent !== 'string' || fieldOf(kind, 'run') === undefined) return isWhole;
-  thing.claims.push(claimOf(thing, 'run', parent, entry));
+  });
   return isWhole;
 }
 
@@ -99,24 +106,30 @@ function link(state: ThreadState, entry: Entry): boolean {
   return true;
 }
 
-/** Take the readings of an entry as claims. False where some of it cannot be understood; the rest is taken. */
 function claim(thing: Thing, entry: Entry, readings: Json | undefined): boolean {
-  if (readings === null || typeof readings !== 'object' || Array.isArray(readings)) return false;
-  let isWhole = true;
-  for (const [field, text] of Object.entries(readings)) {
-    if (typeof text !== 'string') {
-      isWhole = false;
-      continue;
-    }
-    const one = claimOf(thing, field, text, entry);
-    if (one.parsed === null) isWhole = false;
-    thing.claims.push(one);
-  }
+  const { claims, isWhole } = claimsOf(thing.kind, entry, readings);
+  thing.claims = [...thing.claims, ...claims];
   return isWhole;
 }
 
-function claimOf(thing: Thing, name: string, text: string, source: Entry): Claim {
-  const field = fieldOf(thing.kind, name);
+/** An entry's readings as claims; not whole where some of it cannot be understood, and then the rest is taken. */
+function claimsOf(
+  kind: Kind,
+  entry: Entry,
+  readings: Json | undefined,
+): { readonly claims: readonly Claim[]; readonly isWhole: boolean } {
+  if (readings === undefined || readings === null || typeof readings !== 'object' || Array.isArray(readings))
+    return { claims: [], isWhole: false };
+  const said = Object.entries(readings).filter(
+    (pair): pair is [string, string] => typeof pair[1] === 'string',
+  );
+  const claims = said.map(([field, text]) => claimOf(kind, field, text, entry));
+  const isWhole = said.length === Object.keys(readings).length && claims.every((one) => one.parsed !== null);
+  return { claims, isWhole };
+}
+
+function claimOf(kind: Kind, name: string, text: string, source: Entry): Claim {
+  const field = fieldOf(kind, name);
   const read = field === undefined ? null : readReading(text, field);
   return { field: name, text, parsed: read?.ok ? read.reading : null, source };
 }

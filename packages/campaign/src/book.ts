@@ -22,7 +22,7 @@ export interface Book {
 export function createBook(): Book {
   const fold = createFold({ threadsOf: (entry) => [threadOf(entry)], initial: emptyThread, apply });
   const cache = new Map<string, { readonly revision: number; readonly view: HoleView | null }>();
-  const chains = new Map<string, Map<number, Set<string>>>();
+  const chains = new Map<string, Map<number, string>>();
   const cloned = new Set<string>();
   let campaign = '';
   let whole: CampaignView | null = null;
@@ -31,11 +31,8 @@ export function createBook(): Book {
     let chain = chains.get(header.device);
     if (chain === undefined) chains.set(header.device, (chain = new Map()));
     const there = chain.get(header.sequence);
-    if (there === undefined) chain.set(header.sequence, new Set([hash]));
-    else if (!there.has(hash)) {
-      there.add(hash);
-      cloned.add(header.device);
-    }
+    if (there === undefined) chain.set(header.sequence, hash);
+    else if (there !== hash) cloned.add(header.device);
   }
 
   function hole(thread: string): HoleView | null {

@@ -22,7 +22,7 @@ interface Struck {
  * Which claims of one field of one thing stand. A claim is struck when another one on the same field names its
  * entry in `corrects`; links decide, clocks only break ties (J3).
  */
-export function weigh(claims: readonly Claim[]): {
+function weigh(claims: readonly Claim[]): {
   readonly standing: readonly Claim[];
   readonly struck: readonly Struck[];
 } {
@@ -42,33 +42,45 @@ export function weigh(claims: readonly Claim[]): {
 }
 
 /** Whether two claims say the same, whatever the unit or the decimal sign they were typed with. */
-export function agree(a: Claim, b: Claim): boolean {
+function agree(a: Claim, b: Claim): boolean {
   if (a.parsed === null || b.parsed === null) return a.text.trim() === b.text.trim();
   if (a.parsed.value !== null && b.parsed.value !== null)
     return Math.abs(a.parsed.value - b.parsed.value) < 1e-9;
   return a.parsed.word === b.parsed.word;
 }
 
-/** The field as people see it: the last standing claim counts, the others stand against it or agree. */
-export function readingView(claims: readonly Claim[]): ReadingView | null {
+/**
+ * The field as people see it: the last standing claim counts, the others stand against it or agree.
+ *
+ * @param claims of one field of one thing, at least one
+ */
+export function readingView(claims: readonly Claim[]): ReadingView {
   const { standing, struck } = weigh(claims);
-  const shown = standing.at(-1) ?? struck.at(-1)?.claim;
-  if (shown === undefined) return null;
+  const shown = standing.at(-1) ?? struck.at(-1)!.claim;
   const others = standing.filter((claim) => claim !== shown);
   const agreeing = others.filter((claim) => agree(claim, shown)).map((claim) => claim.source.header.id);
-  return {
-    field: shown.field,
-    text: textOf(shown),
-    value: shown.parsed?.value ?? null,
-    entry: shown.source.header.id,
-    by: shown.source.header.by,
-    at: shown.source.header.observedAt,
-    struck: struck.map(({ claim, by }) => other(claim, by.source.header.reason)),
-    against: others
-      .filter((claim) => !agree(claim, shown))
-      .map((claim) => other(claim, claim.source.header.reason)),
-    ...(agreeing.length === 0 ? {} : { agreeing }),
-  };
+  const view = shownAs(
+    shown,
+    struck.map(({ claim, by }) => other(claim, by.source.header.reason)),
+    others.filter((claim) => !agree(claim, shown)).map((claim) => other(claim, claim.source.header.reason)),
+  );
+  return agreeing.length === 0 ? view : { ...view, agreeing };
+}
+
+/** The field as people see it where one entry alone says it. */
+export const onlyReading = (claim: Claim): ReadingView => shownAs(claim, none, none);
+
+/** One for all: a season has hundreds of thousands of empty lists. */
+const none: readonly never[] = [];
+
+function shownAs(
+  claim: Claim,
+  struck: readonly StruckReading[],
+  against: readonly StruckReading[],
+): ReadingView {
+  const { id, by, observedAt } = claim.source.header;
+  const value = claim.parsed?.value ?? null;
+  return { field: claim.field, text: textOf(claim), value, entry: id, by, at: observedAt, struck, against };
 }
 
 function other(claim: Claim, reason: string | undefined): StruckReading {

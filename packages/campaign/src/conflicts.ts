@@ -6,7 +6,8 @@ export function readingConflicts(things: readonly ThingView[]): readonly Conflic
   const conflicts: ConflictView[] = [];
   for (const thing of things) {
     if (thing.withdrawn !== null) continue;
-    for (const reading of Object.values(thing.readings)) {
+    for (const name in thing.readings) {
+      const reading = thing.readings[name]!;
       if (reading.against.length === 0) continue;
       const kind = kindOf(thing.kind);
       const field = kind && fieldOf(kind, reading.field);
@@ -33,6 +34,8 @@ export function readingConflicts(things: readonly ThingView[]): readonly Conflic
  * @param place where the name has to be unique, for the key: "runs", "pieces of <run>"
  */
 export function nameConflicts(things: readonly ThingView[], place: string): readonly ConflictView[] {
+  if (things.length < 2) return [];
+  if (new Set(things.map((thing) => thing.name)).size === things.length) return [];
   const byName = new Map<string, ThingView[]>();
   for (const thing of things) {
     if (thing.withdrawn !== null) continue;

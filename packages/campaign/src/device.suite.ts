@@ -1,5 +1,4 @@
-import { createHash } from 'node:crypto';
-import { type Draft, type Entry, FIRST_STAMP, seal, tick } from '@firnbook/journal';
+import { type Draft, type Entry, FIRST_STAMP, hashText, seal, tick } from '@firnbook/journal';
 import { type Book, createBook } from './book.ts';
 import type { Command, Decision, Doubt, Readings, Refusal } from './command.ts';
 
@@ -37,7 +36,7 @@ export function device(name: string, now = 1_780_000_000_000): Device {
         sequence: written.length + 1,
         previous: written.at(-1)?.hash ?? null,
         stamp: latest,
-        salt: createHash('md5').update(draft.id).digest('hex'),
+        salt: hashText(draft.id).slice(0, 32),
       });
       written.push(entry);
       return entry;

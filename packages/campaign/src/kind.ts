@@ -5,17 +5,19 @@ import type { LengthUnit } from './unit.ts';
  * are read back (apply.ts), the views, the doubts about unusual values, and the forms and columns of the screens
  * and the command line.
  *
- * **To add a field** (say, the mass of a piece): add one line to the kind's table in its part's schema.ts.
+ * **To add a field** (say, the diameter of a piece): add one line to the kind's table in its part's schema.ts.
  *
  *     { name: 'diameter', label: 'diameter', quantity: 'length', unit: 'mm', usual: [0.05, 0.15] },
  *
  * Old entries simply lack it; entries written by older versions stay readable. It appears in
  * `ThingView.readings`, can be corrected, contradicted and settled like every other field. Nothing else changes
- * unless a number is computed from it.
+ * unless a number is computed from it. A new quantity (mass, say) is one more shape below, its units in unit.ts, and
+ * one more case in reading.ts.
  *
  * **To add a kind**: write its table in the schema.ts of the part of the work it belongs to, and list it in
- * kinds.ts. If it hangs under a hole, `partsOf` in hole-view.ts hands it out. Surprises worth a question go into
- * a function of the part's doubts.ts, listed in doubts.ts.
+ * kinds.ts: from then on it can be logged, corrected, withdrawn and joined. hole-view.ts (or setup/view.ts, for what
+ * belongs to the campaign) says where screens find it and how it is called. Surprises worth a question go into a
+ * function of the part's doubts.ts, listed in doubts.ts.
  *
  * **Never** change the meaning of a field that was released: give the new meaning a new name. Raise `version` only
  * where an older build would misread the entry; it then keeps the entry and says that it does not understand it (J5).

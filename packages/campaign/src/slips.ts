@@ -22,7 +22,7 @@ export function likelySlips(
   isRight: (metres: number) => boolean,
 ): readonly Slip[] {
   const typed = TYPED.exec(text);
-  if (typed === null) return [];
+  if (typed === null || !readReading(text, field).ok) return [];
   const [, sign, whole, mark, decimals, unit] = typed as unknown as [
     string,
     string,

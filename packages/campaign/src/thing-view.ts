@@ -1,5 +1,5 @@
 import { compareEntries, type Entry } from '@firnbook/journal';
-import { type Claim, readingView } from './claims.ts';
+import { type Claim, onlyReading, readingView } from './claims.ts';
 import { rootOf, type Thing, type ThreadState } from './thread.ts';
 import type { ReadingView, ThingView } from './view.ts';
 
@@ -11,88 +11,123 @@ export interface Group {
 
 /** Every thing of a thread, joined ones together, in total order of the entries that logged them. */
 export function groupsOf(state: ThreadState): readonly Group[] {
-  const groups = new Map<Thing, Thing[]>();
+  const groups: Group[] = [];
+  const joined = new Map<Thing, Thing[]>();
+  // Things were taken in total order, and logging one waits for nothing.
   for (const thing of state.things.values()) {
+    if (thing.joinedInto === null) continue;
     const root = rootOf(state, thing.id) ?? thing;
-    const members = groups.get(root);
-    if (members === undefined) groups.set(root, [thing]);
+    const members = joined.get(root);
+    if (members === undefined) joined.set(root, [root, thing]);
     else members.push(thing);
   }
-  return [...groups]
-    .map(([root, members]) => ({
-      root,
-      members: [root, ...members.filter((one) => one !== root).sort(byLog)],
-    }))
-    .sort((a, b) => byLog(a.root, b.root));
+  for (const root of state.things.values())
+    if (root.joinedInto === null) groups.push({ root, members: joined.get(root) ?? [root] });
+  return groups;
 }
 
-export const byLog = (a: Thing, b: Thing): number => compareEntries(a.logged, b.logged);
-
-/** Claims of a group on one field. */
-export function claimsOf(group: Group, field: string): readonly Claim[] {
-  return group.members.flatMap((thing) => thing.claims.filter((claim) => claim.field === field));
+/** How a thing is called, now and before. */
+export interface Naming {
+  readonly name: string;
+  /** Old names; may hold the present one and doubles. */
+  readonly aliases?: readonly string[];
 }
 
-/** What people see of a thing; `name` and `aliases` come from the part of the work it belongs to. */
-export function thingView(group: Group, name: string, aliases: readonly string[] = []): ThingView {
+/** What people see of a thing; how it is called is a matter of the part of the work it belongs to. */
+export function thingView(group: Group, naming: (readings: ThingView['readings']) => Naming): ThingView {
   const { root, members } = group;
-  const byField = new Map<string, Claim[]>();
-  for (const field of root.kind.fields) byField.set(field.name, []);
-  for (const claim of members.flatMap((thing) => thing.claims)) {
-    const claims = byField.get(claim.field);
-    if (claims === undefined) byField.set(claim.field, [claim]);
-    else claims.push(claim);
-  }
-  const readings: [string, ReadingView][] = [];
-  for (const [field, claims] of byField) {
-    const view = readingView(claims);
-    if (view !== null) readings.push([field, view]);
-  }
-  const absorbed = members.slice(1).map((thing) => thing.id);
+  const readings = readingsOf(group);
+  const { name, aliases = none } = naming(readings);
   const { header } = root.logged;
-  return {
+  const view = {
     id: root.id,
     kind: root.kind.kind,
     name,
-    aliases: [...new Set(aliases)].filter((alias) => alias !== name),
+    aliases: aliases.length === 0 ? aliases : [...new Set(aliases)].filter((alias) => alias !== name),
     by: header.by,
     at: header.observedAt,
     device: header.device,
-    readings: Object.fromEntries(readings),
+    readings,
     withdrawn: withdrawnOf(members),
     entries: entriesOf(members),
-    ...(absorbed.length === 0 ? {} : { absorbed }),
   };
+  return members.length === 1 ? view : { ...view, absorbed: members.slice(1).map((thing) => thing.id) };
+}
+
+/** One for all: a season has hundreds of thousands of empty lists. */
+const none: readonly never[] = [];
+
+/** In the order of the kind's table, then what this version does not know. */
+function readingsOf(group: Group): ThingView['readings'] {
+  const { root, members } = group;
+  const all = members.length === 1 ? root.claims : members.flatMap((thing) => thing.claims);
+  const readings: Record<string, ReadingView> = {};
+  let left = all.length;
+  for (const field of root.kind.fields) left -= put(readings, all, field.name);
+  if (left > 0) for (const { field } of all) if (!Object.hasOwn(readings, field)) put(readings, all, field);
+  return readings;
+}
+
+/** How many claims the field has; its view is put in where there is one. */
+function put(readings: Record<string, ReadingView>, all: readonly Claim[], field: string): number {
+  let count = 0;
+  let first: Claim | undefined;
+  for (const claim of all) {
+    if (claim.field !== field) continue;
+    first ??= claim;
+    count++;
+  }
+  if (first === undefined) return 0;
+  // Nearly every reading was said once.
+  const value = count === 1 ? onlyReading(first) : readingView(all.filter((claim) => claim.field === field));
+  // Defined, not assigned: a field may be called "__proto__".
+  if (field === '__proto__') Object.defineProperty(readings, field, { value, enumerable: true });
+  else readings[field] = value;
+  return count;
 }
 
 /** Withdrawn once all that was joined in it is: a withdrawal told before the join was meant for the other one. */
 function withdrawnOf(members: readonly Thing[]): ThingView['withdrawn'] {
   if (members.some((thing) => thing.withdrawals.length === 0)) return null;
-  const { header } = last(members.flatMap((thing) => thing.withdrawals));
-  return { reason: header.reason ?? '', by: header.by, at: header.observedAt };
+  const last = members
+    .flatMap((thing) => thing.withdrawals)
+    .sort(compareEntries)
+    .at(-1)!;
+  return { reason: last.header.reason ?? '', by: last.header.by, at: last.header.observedAt };
 }
 
-const last = (entries: readonly Entry[]): Entry => [...entries].sort(compareEntries).at(-1)!;
-
 function entriesOf(members: readonly Thing[]): readonly string[] {
-  const entries = [...new Set(members.flatMap((thing) => thing.touchedBy))].sort(compareEntries);
-  return entries.map((entry) => entry.header.id);
+  const all = members.length === 1 ? members[0]!.touchedBy : members.flatMap((thing) => thing.touchedBy);
+  if (all.length === 1) return [all[0]!.header.id];
+  const ordered: readonly Entry[] = [...new Set(all)].sort(compareEntries);
+  return ordered.map((entry) => entry.header.id);
 }
 
 /** The number that a field says; null where it says none. */
-export const numberIn = (view: ThingView, field: string): number | null =>
+export const numberIn = (view: Pick<ThingView, 'readings'>, field: string): number | null =>
   Object.hasOwn(view.readings, field) ? view.readings[field]!.value : null;
 
 /** The word or text that a field says; empty where it says none. */
-export const textIn = (view: ThingView, field: string): string =>
+export const textIn = (view: Pick<ThingView, 'readings'>, field: string): string =>
   Object.hasOwn(view.readings, field) ? view.readings[field]!.text : '';
 
 /** Every number that a field ever said, struck ones too: for aliases. */
-export function numbersEver(group: Group, field: string): readonly (number | null)[] {
-  const numbers = claimsOf(group, field).map((claim) => claim.parsed?.value ?? null);
-  return [...new Set(numbers)].filter((number) => number !== null);
+export function numbersEver(group: Group, field: string): readonly number[] {
+  return everSaid(group, field, (claim) => claim.parsed?.value ?? null);
 }
 
+/** Every word, text or id that a field ever said. */
 export function wordsEver(group: Group, field: string): readonly string[] {
-  return [...new Set(claimsOf(group, field).flatMap((claim) => claim.parsed?.word ?? []))];
+  return everSaid(group, field, (claim) => claim.parsed?.word ?? null);
+}
+
+function everSaid<T>({ members }: Group, field: string, of: (claim: Claim) => T | null): readonly T[] {
+  const said: T[] = [];
+  for (const { claims } of members)
+    for (const claim of claims) {
+      if (claim.field !== field) continue;
+      const one = of(claim);
+      if (one !== null && !said.includes(one)) said.push(one);
+    }
+  return said;
 }

@@ -22,7 +22,7 @@ export interface Thing {
   readonly id: string;
   readonly kind: Kind;
   readonly logged: Entry;
-  readonly claims: Claim[];
+  claims: readonly Claim[];
   readonly withdrawals: Entry[];
   /** The thing that this one turned out to be. Followed to its end, it never leads back here. */
   joinedInto: string | null;

@@ -11,24 +11,21 @@ export interface PieceHome {
   /** The run's number now. */
   readonly number: number | null;
   /** Every number of every run it was ever said to belong to. */
-  readonly numbersEver: readonly (number | null)[];
+  readonly numbersEver: readonly number[];
 }
 
 /** A piece is named after its run, so it is renamed with it and keeps the old name as an alias. */
 export function pieceView(group: Group, home: PieceHome): PieceView {
-  const bare = thingView(group, '');
-  const number = numberIn(bare, 'number');
-  const name = pieceName(home.letters.at(-1) ?? '?', home.number, number);
-  const aliases = home.letters.flatMap((letter) =>
-    home.numbersEver.flatMap((run) =>
-      numbersEver(group, 'number').map((piece) => pieceName(letter, run, piece)),
-    ),
-  );
-  return {
-    ...bare,
-    name,
-    aliases: [...new Set(aliases)].filter((alias) => alias !== name),
-    run: home.run,
-    number: number ?? 0,
-  };
+  const { run, letters } = home;
+  const bare = thingView(group, (readings) => {
+    const name = pieceName(letters.at(-1) ?? '?', home.number, numberIn({ readings }, 'number'));
+    const numbers = numbersEver(group, 'number');
+    if (letters.length === 1 && numbers.length < 2 && home.numbersEver.length < 2) return { name };
+    const aliases = letters.flatMap((letter) =>
+      home.numbersEver.flatMap((one) => numbers.map((number) => pieceName(letter, one, number))),
+    );
+    return { name, aliases };
+  });
+  // Nobody else holds it yet, and there are tens of thousands: not copied.
+  return Object.assign(bare, { run, number: numberIn(bare, 'number') ?? 0 });
 }

@@ -7,18 +7,16 @@ import type { PieceView, RunView } from '../view.ts';
  * @param pieces this run's pieces, in any order
  */
 export function runView(group: Group, letters: readonly string[], pieces: readonly PieceView[]): RunView {
-  const bare = thingView(group, '');
-  const number = numberIn(bare, 'number');
-  const name = runName(letters.at(-1) ?? '?', number);
-  const aliases = letters.flatMap((letter) =>
-    numbersEver(group, 'number').map((one) => runName(letter, one)),
-  );
+  const bare = thingView(group, (readings) => {
+    const name = runName(letters.at(-1) ?? '?', numberIn({ readings }, 'number'));
+    const numbers = numbersEver(group, 'number');
+    if (letters.length === 1 && numbers.length < 2) return { name };
+    return { name, aliases: letters.flatMap((letter) => numbers.map((number) => runName(letter, number))) };
+  });
   return {
     ...bare,
-    name,
-    aliases: [...new Set(aliases)].filter((alias) => alias !== name),
-    number: number ?? 0,
+    number: numberIn(bare, 'number') ?? 0,
     nothingRecovered: textIn(bare, 'recovered') === 'nothing',
-    pieces: [...pieces].sort((a, b) => a.number - b.number),
+    pieces: pieces.length < 2 ? pieces : [...pieces].sort((a, b) => a.number - b.number),
   };
 }

@@ -21,10 +21,7 @@ export function campaignView(
   const of = (kind: string, field: string): readonly ThingView[] =>
     groups
       .filter((group) => group.root.kind.kind === kind)
-      .map((group) => {
-        const bare = thingView(group, '');
-        return { ...bare, name: textIn(bare, field) };
-      });
+      .map((group) => thingView(group, (readings) => ({ name: textIn({ readings }, field) })));
   const campaigns = of('campaign', 'name');
   const people = of('person', 'initials');
   const devices = of('device', 'name');
