@@ -1,5 +1,5 @@
 import { type DepthView, depthReadings, depthView, type HoleView } from '@firnbook/campaign';
-import { writeDepths, writeFindings } from '@firnbook/exchange';
+import { writeDepths, writeFindings, writeReadings } from '@firnbook/exchange';
 import {
   type DepthAssumptions,
   DepthInputError,
@@ -41,7 +41,8 @@ export const solveBook = async (
 ) => {
   const desk = await openDesk(existingDataFolder(options.data, terminal));
   try {
-    const { book } = await findCampaign(desk, campaign);
+    const { book, trouble } = await findCampaign(desk, campaign);
+    if (trouble !== null) terminal.err(`Solved from what the command line last had. ${trouble}\n`);
     const hole = findHoleOf(book.view().holes, options.hole, campaign);
     terminal.err(`Solving ${hole.name} ...\n`);
     const solved = solvedHole(hole, assumptions);
@@ -83,6 +84,7 @@ const tables = (hole: HoleView, solution: DepthSolution) => {
     depths: writeDepths(solution, names),
     findings: writeFindings(solution.findings, { which, field: (field) => headers[field] }),
     summary: depthSummary(solution, which),
+    readings: writeReadings(hole),
   };
 };
 

@@ -56,7 +56,13 @@ export const reachCamp = async (folder: string): Promise<Camp> => {
 
 const campAt = (address: string): Camp => {
   const ask = async (path: string, init: RequestInit = {}): Promise<unknown> => {
-    const answer = await fetch(address + path, { ...init, signal: AbortSignal.timeout(60_000) });
+    const answer = await fetch(address + path, { ...init, signal: AbortSignal.timeout(60_000) }).catch(() => {
+      throw new CommandError(
+        'the server does not answer',
+        address,
+        'Look whether it still runs, then try again.',
+      );
+    });
     const text: unknown = await answer.json().catch(() => null);
     if (answer.ok) return text;
     const { what, mend } = (text ?? {}) as { what?: string; mend?: string };

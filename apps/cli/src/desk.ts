@@ -3,13 +3,15 @@ import { type Book, type Context, createBook } from '@firnbook/campaign';
 import { type Draft, type Entry, newId, openReplica, type Replica } from '@firnbook/journal';
 import { campaignPaths, listCampaigns, lockFolder, openSqliteStore } from '@firnbook/storage/sqlite';
 import { type Camp, reachCamp, source } from './camp.ts';
-import { CommandError } from './refusal.ts';
+import { CommandError, complaintOf } from './refusal.ts';
 
 /** One campaign as the command line holds it: a device's own copy, synced with the camp computer's. */
 export interface OpenBook {
   readonly campaign: string;
   readonly replica: Replica;
   readonly book: Book;
+  /** Why the camp computer's copy could not be reached or taken; the book is then what was held here before. */
+  readonly trouble: string | null;
   /** Keep these here and on the camp computer. @throws when either is not durable */
   write(drafts: readonly Draft[]): Promise<readonly Entry[]>;
 }
@@ -57,11 +59,19 @@ export const openDesk = async (folder: string): Promise<Desk> => {
       const book = createBook();
       book.add(replica.ledger.entries());
       replica.subscribe((added) => void book.add(added));
-      await sync(replica, camp);
+      const trouble = await sync(replica, camp).then(
+        () => null,
+        (error: unknown) => {
+          const complaint = complaintOf(error);
+          if (complaint === null) throw error;
+          return complaint;
+        },
+      );
       return {
         campaign,
         replica,
         book,
+        trouble,
         write: async (drafts) => {
           const entries = await replica.write(drafts);
           await sync(replica, camp);

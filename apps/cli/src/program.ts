@@ -8,12 +8,9 @@ import { startCommand } from './commands/start.ts';
 import { stateCommand } from './commands/state.ts';
 import { verifyCommand } from './commands/verify.ts';
 import { complaintOf } from './refusal.ts';
-import type { Terminal } from './terminal.ts';
+import type { End, Terminal } from './terminal.ts';
 
 const { version } = createRequire(import.meta.url)('../package.json') as { version: string };
-
-/** Tells the program how a command ended, where that is not 0. */
-export type End = (code: 0 | 1 | 2) => void;
 
 const afterHelp = `
 Exit codes:

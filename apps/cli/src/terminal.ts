@@ -22,3 +22,6 @@ export const processTerminal = (): Terminal => {
     env: process.env,
   };
 };
+
+/** Tells the program how a command ended, where that is not 0. */
+export type End = (code: 0 | 1 | 2) => void;

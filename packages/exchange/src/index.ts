@@ -15,6 +15,7 @@ export {
 } from './depth-tables.ts';
 export { type CheckedFile, checkIntervalFile, type IntervalColumns } from './interval-file.ts';
 export { type ReadNumber, readNumber } from './number.ts';
+export { type ReadingsTables, writeReadings } from './readings-tables.ts';
 export { readTable, type Table, type TableRow } from './table.ts';
 export { type Place, placeInWords, TableError } from './trouble.ts';
 export { type Cell, fixed, writeTable } from './write-table.ts';

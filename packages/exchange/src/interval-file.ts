@@ -29,8 +29,9 @@ export interface CheckedFile {
   readonly closure: Closure;
   /** Line in the file of each row. */
   readonly lines: readonly number[];
-  /** Bag, run or name of each row as written; '' where the table has none. */
+  /** Bag, run or name of each row as written; '' where the table has none. And the header's word for it. */
   readonly labels: readonly string[];
+  readonly labelled: string;
   /** Header of each column that was used. */
   readonly used: Readonly<Partial<Record<Part, string>>>;
   /** Where the table gives one depth per row: which end of the row it turned out to be. */
@@ -92,6 +93,7 @@ export const checkIntervalFile = (file: NamedBytes, wanted: IntervalColumns = {}
     closure: either?.closure ?? checkIntervals(rows as readonly IntervalRow[], options),
     lines: table.rows.map((row) => row.line),
     labels: table.rows.map((row) => (label < 0 ? '' : row.cells[label]!)),
+    labelled: columns.bag !== undefined ? 'bag' : (table.headings[label]?.words ?? ''),
     used: Object.fromEntries(Object.entries(columns).map(([part, column]) => [part, column.header])),
     depthIs: either?.side ?? null,
     depthDecimals: Math.max(top.decimals, bottom.decimals, depth.decimals),

@@ -21,8 +21,8 @@ export interface Table {
 }
 
 /**
- * Reads a table with one header line from the bytes of a file. Empty lines and lines that begin with # are passed
- * over. RFC 4180 quoting; separators comma, semicolon, tab, bar, or blanks.
+ * Reads a table with one header line from the bytes of a file. Empty lines, lines that begin with #, and lines of a
+ * title above the header (they hold no separator) are passed over. RFC 4180 quoting; separators comma, semicolon, tab, bar, or blanks.
  *
  * @throws TableError
  */
@@ -35,9 +35,8 @@ export const readTable = (bytes: Uint8Array, file: string): Table => {
       { file },
       'It needs one header line with the names of the columns, and the rows below it.',
     );
-  const body = text.slice(start.at);
-  const delimiter = findDelimiter(body);
-  const rows = delimiter === ' ' ? cutAtBlanks(body, start.line) : cutAt(body, delimiter, start.line, file);
+  const { body, line, delimiter } = findTable(text.slice(start.at), start.line);
+  const rows = delimiter === ' ' ? cutAtBlanks(body, line) : cutAt(body, delimiter, line, file);
   const header = rows.shift()!;
   const width = header.cells.length;
   if (header.cells.every((cell) => cell === '' || /^[+-]?[\d.,]+$/.test(cell)))
@@ -80,6 +79,25 @@ const headerStart = (text: string): { readonly at: number; readonly line: number
     at = end + 1;
   }
   return null;
+};
+
+/** Lines of a title above the header. */
+const titleLines = 20;
+
+/** Where the header stands and what separates cells: a title above it holds no separator that cuts what follows. */
+const findTable = (text: string, firstLine: number) => {
+  let body = text;
+  for (let skipped = 0; skipped < titleLines; skipped++) {
+    const delimiter = findDelimiter(body);
+    const end = body.indexOf('\n');
+    const header = end < 0 ? body : body.slice(0, end);
+    // numbers with decimal commas below a header set in columns are no header
+    const isHeader = skipped === 0 || header.split(delimiter).every((cell) => /\p{L}/u.test(cell));
+    if (delimiter !== ' ' && isHeader) return { body, line: firstLine + skipped, delimiter };
+    if (end < 0) break;
+    body = body.slice(end + 1);
+  }
+  return { body: text, line: firstLine, delimiter: ' ' as const };
 };
 
 const cutAt = (text: string, delimiter: string, firstLine: number, file: string): OpenRow[] => {

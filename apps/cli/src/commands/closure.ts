@@ -112,10 +112,10 @@ const csv = (checked: CheckedFile): string =>
   );
 
 const words = (file: string, checked: CheckedFile): string => {
-  const { closure, lines, labels, used, depthDecimals } = checked;
+  const { closure, lines, labels, labelled, depthDecimals } = checked;
   const places = closure.misfits.map((misfit) => {
     const label = labels[misfit.row];
-    const which = label ? ` (${used.bag === undefined ? '' : 'bag '}${label})` : '';
+    const which = label ? ` (${thing.test(labelled) ? `${labelled} ` : ''}${label})` : '';
     return `line ${lines[misfit.row]}${which}: ${says(misfit, checked)}\n`;
   });
   const counts = new Map<string, number>();
@@ -134,6 +134,9 @@ const words = (file: string, checked: CheckedFile): string => {
       : ` (bags of ${plain(closure.bagLength.value)} m${closure.bagLength.isGiven ? '' : ', found from the table'})`;
   return `${places.join('')}${file}: ${counted(closure.rows, ['row', 'rows'])}${span}${bags}: ${found}.\n`;
 };
+
+/** Headers that say what a row's name is the name of. */
+const thing = /^(?:bag|run|piece|sample|layer|core|section|tube)$/;
 
 const plural: Readonly<Record<Misfit['what'], readonly [string, string]>> = {
   gap: ['gap', 'gaps'],

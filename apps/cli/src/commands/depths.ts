@@ -1,5 +1,12 @@
 import { readFileSync } from 'node:fs';
-import { type NamedBytes, readDepthFiles, readNumber, writeDepths, writeFindings } from '@firnbook/exchange';
+import {
+  type NamedBytes,
+  type ReadingsTables,
+  readDepthFiles,
+  readNumber,
+  writeDepths,
+  writeFindings,
+} from '@firnbook/exchange';
 import { type DepthAssumptions, defaultAssumptions, solveDepths } from '@firnbook/science/depth';
 import { Command } from 'commander';
 import { solveBook } from '../book-depths.ts';
@@ -12,11 +19,12 @@ interface Options {
   readonly runs?: string;
   readonly pieces?: string;
   readonly soundings?: string;
-  readonly out: string;
-  readonly assume: readonly string[];
+  readonly out?: string;
+  readonly assume?: readonly string[];
   readonly campaign?: string;
   readonly hole?: string;
   readonly data?: string;
+  readonly readings?: boolean;
 }
 
 const example = `
@@ -37,6 +45,7 @@ Example: runs.csv            pieces.csv
 firnbook depths --runs runs.csv --pieces pieces.csv --out solved
 
 From the book instead of files: firnbook depths --campaign "Ceredin Saddle" --hole B --out solved
+With --readings the three tables are written beside; solved from these, the numbers are the same.
 `;
 
 /** One-shot depth solution of files, or of a hole in the book. */
@@ -46,26 +55,30 @@ export const depthsCommand = (terminal: Terminal): Command =>
     .option('--runs <file>', 'table of runs')
     .option('--pieces <file>', 'table of pieces')
     .option('--soundings <file>', 'table of soundings')
-    .requiredOption('--out <folder>', 'where depths.csv and findings.csv are written')
+    .option('--out <folder>', 'where depths.csv and findings.csv are written')
     .option(
       '--assume <name=value>',
       'another assumption than the default, metres or a ratio; may be repeated',
-      (value: string, before: readonly string[]) => [...before, value],
-      [],
+      (value: string, before: readonly string[] = []) => [...before, value],
     )
     .option('--campaign <name>', 'take the readings from the book')
     .option('--hole <letter>', 'hole of that campaign, where it has several')
+    .option('--readings', 'with --campaign: also write the readings, as runs.csv, pieces.csv, soundings.csv')
     .option('--data <folder>', 'data folder of the book')
     .addHelpText('after', example)
     .action(async (options: Options) => {
-      const assumptions = assumed(options.assume);
+      const assumptions = assumed(options.assume ?? []);
+      const { out } = options;
+      if (out === undefined)
+        throw new CommandError('there is no place for the results', '--out', 'Give --out FOLDER.');
       const solved =
         options.campaign === undefined
           ? fromFiles(options, assumptions, terminal)
           : await solveBook(options.campaign, options, assumptions, terminal);
-      const paths = writeTogether(options.out, {
+      const paths = writeTogether(out, {
         'depths.csv': solved.depths,
         'findings.csv': solved.findings,
+        ...(options.readings && solved.readings !== null && readingsFiles(solved.readings)),
       });
       terminal.out(`${solved.summary}Written: ${paths.join(', ')}\n`);
     });
@@ -100,8 +113,15 @@ const fromFiles = (options: Options, assumptions: DepthAssumptions, terminal: Te
     depths: writeDepths(solution, files.pieceNames),
     findings: writeFindings(solution.findings, names),
     summary: depthSummary(solution, names.which),
+    readings: null,
   };
 };
+
+const readingsFiles = ({ runs, pieces, soundings }: ReadingsTables) => ({
+  'runs.csv': runs,
+  'pieces.csv': pieces,
+  'soundings.csv': soundings,
+});
 
 const assumed = (words: readonly string[]): DepthAssumptions => {
   const changed: Record<string, number> = {};

@@ -56,6 +56,8 @@ export const newCommand = (terminal: Terminal): Command =>
           readings: { letter, ...(options.core !== undefined && { core: options.core }) },
         });
         await take(opened, context, { do: 'log', kind: 'zero', hole, readings: { surface: options.zero } });
+        const device = { device: opened.replica.device, name: 'command line' };
+        await take(opened, context, { do: 'log', kind: 'device', readings: device });
         const where = desk.camp.address ?? folder;
         terminal.out(
           `Campaign "${name}" is open with hole ${letter}: ${opened.replica.ledger.size} entries in ${where}.\nIts id: ${opened.campaign}\n`,

@@ -25,7 +25,12 @@ export const stateCommand = (terminal: Terminal): Command =>
       const desk = await openDesk(folder);
       try {
         const states: CampaignState[] = [];
-        for (const id of await desk.campaigns()) states.push(stateOf(await desk.open(id)));
+        for (const id of await desk.campaigns()) {
+          const opened = await desk.open(id);
+          if (opened.trouble !== null)
+            terminal.err(`${id}: shown as the command line last had it. ${opened.trouble}\n`);
+          states.push(stateOf(opened));
+        }
         const where = desk.camp.address ?? folder;
         if (options.json) terminal.out(`${JSON.stringify({ where, campaigns: states }, null, 2)}\n`);
         else if (states.length === 0)

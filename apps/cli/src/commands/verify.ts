@@ -1,9 +1,8 @@
 import { campaignPaths, listCampaigns, type Verdict, verifyJournal } from '@firnbook/storage/sqlite';
 import { Command } from 'commander';
 import { existingDataFolder } from '../data-folder.ts';
-import type { End } from '../program.ts';
 import { CommandError } from '../refusal.ts';
-import type { Terminal } from '../terminal.ts';
+import type { End, Terminal } from '../terminal.ts';
 
 const example = `
 Reads every journal without changing it, also while the server runs: the database's structure, every hash, every

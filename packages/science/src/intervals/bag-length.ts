@@ -43,8 +43,13 @@ export const findBagLength = (rows: readonly IntervalRow[]): BagLength | null =>
     });
   const tops = side('top');
   const marks = tops.length >= 2 ? tops : side('bottom');
-  const apart = narrowed(marks) ?? mostAllow(ownSpans(rows), 0, Number.POSITIVE_INFINITY);
-  if (apart === null || apart.share < majority || !(apart.high > 0)) return null;
+  const between = narrowed(marks);
+  const own = mostAllow(ownSpans(rows), 0, Number.POSITIVE_INFINITY);
+  const apart =
+    between !== null && between.share > majority && between.share >= nearly * (own?.share ?? 0)
+      ? between
+      : own;
+  if (apart === null || !(apart.share > majority) || !(apart.high > 0)) return null;
   const isSettled = apart.high - apart.low < 10 ** -nominalDecimals;
   const fromZero = isSettled ? null : mostAllow(spansFromZero(rows), apart.low, apart.high);
   const { low, high } = fromZero !== null && fromZero.share >= majority ? fromZero : apart;
@@ -61,7 +66,7 @@ const spansFromZero = (rows: readonly IntervalRow[]): readonly Span[] =>
     return [{ bags: bag.first - 1, length: top.value, half: top.half }];
   });
 
-/** Where no two rows can be compared: what single rows say of their own bags. */
+/** What single rows say of their own bags: needed where few rows can be compared. */
 const ownSpans = (rows: readonly IntervalRow[]): readonly Span[] =>
   rows.flatMap(({ bag, top, bottom, length }) => {
     if (bag === undefined) return [];
@@ -69,13 +74,13 @@ const ownSpans = (rows: readonly IntervalRow[]): readonly Span[] =>
     if (top !== undefined && bottom !== undefined)
       return [{ bags, length: bottom.value - top.value, half: top.half + bottom.half }];
     if (length !== undefined) return [{ bags, length: length.value, half: length.half }];
-    return spansFromZero([{ bag, ...(top && { top }), ...(bottom && { bottom }) }]);
+    return [];
   });
 
 type Marks = readonly { bag: number; figure: { value: number; half: number } }[];
 
 const narrowed = (marks: Marks): Region | null => {
-  let region: Region | null = null;
+  let region = null as Region | null;
   for (let apart = 1; apart < marks.length; apart *= 2) {
     const spans: Span[] = [];
     const step = Math.max(1, Math.ceil((marks.length - apart) / most));
@@ -90,7 +95,8 @@ const narrowed = (marks: Marks): Region | null => {
     const next: Region | null = mostAllow(spans, region?.low ?? 0, region?.high ?? Number.POSITIVE_INFINITY);
     if (next === null) continue;
     if (region !== null && next.share < largeMajority) break;
-    region = next;
+    const share: number = Math.min(next.share, region?.share ?? 1);
+    region = { ...next, share };
   }
   return region;
 };

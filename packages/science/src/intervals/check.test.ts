@@ -105,6 +105,13 @@ describe('checkIntervals on tables worked out by hand', () => {
     );
   });
 
+  it('compares a recorded bottom with what the lengths above come to', () => {
+    const rows = [row('', '0.400', '0.400'), row('', '0.750', '0.350'), row('', '1.040', '0.250')];
+    const { misfits } = checkIntervals(rows);
+    expect(brief(misfits)).toEqual(['gap 2 0.0400']);
+    expect(misfits[0]).toMatchObject({ before: 1, from: 1, to: 1.04 });
+  });
+
   it('finds whether one recorded depth is top or bottom of the piece', () => {
     const lengths = [0.4, 0.35, 0.25, 0.5];
     const rows = lengths.map((value, i) => ({
@@ -126,6 +133,18 @@ describe('checkIntervals on bags (bag k from (k - 1) L to k L)', () => {
   it('reports a missing bag as the gap it leaves', () => {
     const rows = bags(['0.00', '0.55', '1.10', '1.65', '2.20', '2.75']).filter((_, i) => i !== 2);
     expect(found(rows)).toEqual(['gap 2 0.5500']);
+  });
+
+  it('reports a wrong bag number in a short table as such, and finds L from the rows themselves', () => {
+    const rows = [
+      row('0.00', '0.55', '', '1'),
+      row('0.55', '1.10', '', '2'),
+      row('1.10', '1.65', '', '4'),
+      row('1.65', '2.20', '', '4'),
+    ];
+    const { misfits, bagLength } = checkIntervals(rows);
+    expect(bagLength?.value).toBe(0.55);
+    expect(brief(misfits)).toEqual(['bag 2 -0.5500']);
   });
 
   it('reports one wrong depth of a bag once', () => {

@@ -108,7 +108,8 @@ export const checkJunctions = (
         : { value: start.value + row.length.value, half: start.half + row.length.half, row: i, isSum: true };
     if (bottom !== undefined) {
       if (top === undefined && sum !== null) {
-        end = sum;
+        // the row's own depth against what the rows above and its length come to
+        end = { ...sum, row: start?.row ?? i };
         compare(bottom, i, undefined, undefined);
       }
       end = { value: bottom.value, half: bottom.half, row: i, isSum: false };
