@@ -1,7 +1,6 @@
 // Sets up what a fresh machine lacks. Plain JavaScript and nothing but Node: it runs before any package is there.
 import { execFileSync, spawnSync } from 'node:child_process';
-import { createHash } from 'node:crypto';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
 export const root = fileURLToPath(new URL('..', import.meta.url));
@@ -25,17 +24,24 @@ function requireNode() {
   process.exit(2);
 }
 
-/** Installs the npm packages when the lock file is another than the one they were installed from. */
+/** Whether npm's own note of what it installed says the same versions as the lock file. */
+function isInstalled() {
+  const note = `${root}/node_modules/.package-lock.json`;
+  if (!existsSync(note)) return false;
+  const installed = JSON.parse(readFileSync(note, 'utf8')).packages;
+  const locked = JSON.parse(readFileSync(`${root}/package-lock.json`, 'utf8')).packages;
+  return Object.entries(locked).every(
+    ([path, { version, optional, link }]) =>
+      !path.startsWith('node_modules/') || optional || link || installed[path]?.version === version,
+  );
+}
+
+/** Installs the npm packages where they are missing or others than the lock file names. */
 export function ensurePackages() {
   requireNode();
-  const lock = createHash('sha256')
-    .update(readFileSync(`${root}/package-lock.json`))
-    .digest('hex');
-  const stamp = `${root}/node_modules/.installed-from`;
-  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === lock) return;
+  if (isInstalled()) return;
   process.stdout.write('Installing packages (once; a minute or two) ...\n');
   run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']);
-  writeFileSync(stamp, lock);
 }
 
 /** Programs that only the tests need. Debian as root: installed; elsewhere: said, and their tests skip by name. */
