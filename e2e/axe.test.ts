@@ -4,7 +4,7 @@ import type axe from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type CampComputer, startCamp } from './camp.ts';
-import { answer, drillRun, goTo, logPiece, openCampaign } from './first-steps.ts';
+import { answer, drillRun, goTo, logPiece, openCampaign, pad } from './first-steps.ts';
 import { makeScratch, root, type Scratch } from './folders.ts';
 import { openTablet, type Tablet } from './tablet.ts';
 
@@ -44,14 +44,16 @@ async function violations(): Promise<readonly string[]> {
     await page.setViewportSize({ width, height });
     for (const look of looks) {
       await page.evaluate((name) => {
-        document.documentElement.dataset['theme'] = name;
+        document.documentElement.dataset.theme = name;
       }, look);
       await page.evaluate(source);
       const lines = await page.evaluate(async () => {
         const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
         const whole = await window.axe.run(document, { runOnly: tags });
         const forms = document.querySelector('.question')
-          ? await window.axe.run('.question', { runOnly: ['color-contrast-enhanced'] })
+          ? await window.axe.run('.question', {
+              runOnly: { type: 'rule', values: ['color-contrast-enhanced'] },
+            })
           : { violations: [] };
         return [...whole.violations, ...forms.violations].map(
           (one) => `${one.id}: ${one.nodes.map((node) => node.target.join(' ')).join(', ')}`,
@@ -98,5 +100,27 @@ describe('axe-core finds nothing, in the standard, sun and night looks', () => {
       await page.keyboard.press('Escape');
       await page.getByRole('dialog').waitFor({ state: 'detached' });
     }
+  });
+
+  it('on a conflict: two runs of one name side by side, and when a person has settled it', async () => {
+    await goTo(page, 'Drill');
+    await page.getByRole('button', { name: 'Not run 2?' }).click();
+    await pad(page, '1');
+    await page.locator('.question button[type="submit"]').click();
+    await drillRun(page, { to: '1.74' });
+    await page.locator('[data-conflict="same name"] button').click();
+    await page.getByRole('dialog').waitFor();
+    expect(await violations()).toEqual([]);
+    await page.locator('[data-settle="renumber-second"]').click();
+    await page.locator('[data-conflict]').waitFor({ state: 'detached' });
+    expect(await page.locator('.runs .run .name').allTextContents()).toEqual(['B-R002', 'B-R001']);
+    expect(await page.locator('.runs .alias').first().textContent()).toContain('B-R001');
+    expect(await violations()).toEqual([]);
+  });
+
+  it('has teeth: a grey that passes AA but not AAA is found in a field form', async () => {
+    await goTo(page, 'Log');
+    await page.evaluate(() => document.documentElement.style.setProperty('--ink-2', '#67737c'));
+    expect((await violations()).filter((line) => line.includes('color-contrast-enhanced'))).not.toEqual([]);
   });
 });

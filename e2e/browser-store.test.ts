@@ -32,9 +32,16 @@ describe('Browser store in Chromium', () => {
     const tablet = await openTablet(join(scratch.path, 'conformance'));
     try {
       const page = await visit(tablet.page);
-      const results = await page.evaluate(() => storePage.conformance());
-      expect(results.length).toBeGreaterThan(5);
-      expect(results.filter((result) => result.problem !== null)).toEqual([]);
+      const titles = await page.evaluate(() => storePage.titles);
+      expect(titles.length).toBeGreaterThan(5);
+      const problems: Record<string, string> = {};
+      for (const title of titles) {
+        // A new page has none of the last case's connections open.
+        await visit(page);
+        const problem = await page.evaluate((name) => storePage.conformance(name), title);
+        if (problem !== null) problems[title] = problem;
+      }
+      expect(problems).toEqual({});
     } finally {
       await tablet.close();
     }
@@ -49,7 +56,9 @@ describe('Browser store in Chromium', () => {
       const before = acknowledged.length;
       const page = await visit(tablet.page);
       await page.exposeFunction('acknowledge', (id: string) => void acknowledged.push(id));
-      page.evaluate((name) => storePage.writeWithoutEnd(name, 'acknowledge'), campaign).catch(() => undefined);
+      page
+        .evaluate((name) => storePage.writeWithoutEnd(name, 'acknowledge'), campaign)
+        .catch(() => undefined);
       // Wait until writing is under way, then for a time that differs from round to round.
       while (acknowledged.length < before + 20) await wait(5);
       await wait(37 * round);

@@ -1,7 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { createInterface } from 'node:readline';
 import { join } from 'node:path';
+import { createInterface } from 'node:readline';
 import { root, webFolder } from './folders.ts';
 
 /** The camp computer's server as a process of its own, which can be killed as a power cut would. */

@@ -7,7 +7,7 @@ export async function openCampaign(page: Page, address: string, name: string): P
   await page.getByLabel('Your initials').fill('HN');
   await page.getByRole('button', { name: 'Open the campaign' }).click();
   await page.locator('[data-choice="B"]').click();
-  await page.getByRole('button', { name: 'Snow surface beside the hole' }).click();
+  await page.getByRole('button', { name: 'Snow surface' }).click();
   await page.getByRole('button', { name: 'Read; to the form' }).click();
   await page.getByRole('heading', { name: 'Run 1: depth from' }).waitFor();
 }

@@ -16,5 +16,8 @@ export interface Scratch {
 
 export function makeScratch(name: string): Scratch {
   const path = mkdtempSync(join(tmpdir(), `firnbook-${name}-`));
-  return { path, remove: () => rmSync(path, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 }) };
+  return {
+    path,
+    remove: () => rmSync(path, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 }),
+  };
 }

@@ -151,6 +151,7 @@ describe('The first work', () => {
     const { page } = first;
     // The second tablet has fetched the campaign before the power fails.
     await second.page.goto(`${camp.address}/c/${campaign}`);
+    await second.page.getByRole('button', { name: 'HN' }).click();
     await second.page.getByRole('button', { name: 'Read; to the form' }).click();
     await second.page.getByRole('heading', { name: 'Run 3: depth from' }).waitFor();
     await camp.kill('SIGKILL');

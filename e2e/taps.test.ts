@@ -24,6 +24,9 @@ beforeAll(async () => {
   tablet = await openTablet(join(scratch.path, 'profile'), { width: 820, height: 1180 });
   page = tablet.page;
   await openCampaign(page, camp.address, 'Ceredin Saddle, taps');
+  await page.evaluate(() => {
+    window.addEventListener('click', (event) => event.isTrusted && globalThis.taps++, { capture: true });
+  });
 });
 afterAll(async () => {
   await tablet?.close();
@@ -34,7 +37,6 @@ afterAll(async () => {
 async function counted(work: () => Promise<void>): Promise<number> {
   await page.evaluate(() => {
     globalThis.taps = 0;
-    window.addEventListener('click', (event) => event.isTrusted && globalThis.taps++, { capture: true });
   });
   await work();
   return page.evaluate(() => globalThis.taps);
@@ -71,6 +73,7 @@ describe('Taps in the field forms', () => {
     await drillRun(page, { from: '0', to: '0.92' });
     await answer(page, 'next');
     const taps = await counted(() => drillRun(page, { to: '29.48' }));
+    expect(taps).toBeGreaterThan(0);
     expect(taps).toBeLessThanOrEqual(12);
     await answer(page, 'next');
   });

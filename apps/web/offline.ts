@@ -35,7 +35,11 @@ export function offline(): Plugin {
         const listed = Object.fromEntries(Object.entries(files).sort(([a], [b]) => (a < b ? -1 : 1)));
         const source = readFileSync(join(root, worker), 'utf8');
         const { code } = await transformWithOxc(source, worker, { lang: 'ts', sourcemap: false });
-        const version = createHash('sha256').update(JSON.stringify(listed)).update(code).digest('hex').slice(0, 16);
+        const version = createHash('sha256')
+          .update(JSON.stringify(listed))
+          .update(code)
+          .digest('hex')
+          .slice(0, 16);
         const head = `const VERSION = '${version}';\nconst FILES = ${JSON.stringify(listed)};\n`;
         this.emitFile({ type: 'asset', fileName: 'sw.js', source: `(() => {\n${head}${code}})();\n` });
       },

@@ -13,5 +13,5 @@ export default defineConfig({
     assetsInlineLimit: 0,
     chunkSizeWarningLimit: 1000,
   },
-  server: { proxy: { '/api': process.env['FIRNBOOK_SERVER'] ?? 'http://127.0.0.1:7411' } },
+  server: { proxy: { '/api': process.env.FIRNBOOK_SERVER ?? 'http://127.0.0.1:7411' } },
 });

@@ -1,8 +1,8 @@
 /**
  * P8: append, flush and answer. 50 clients bring entries to a server in a process of its own, each waiting for its
- * answer before the next, one entry per exchange and ten; the store alone, one caller and 50; and the peer, a bare
- * better-sqlite3 loop with the same durability and the same rows, one commit each. Every round does all, the order
- * turning; medians of the rounds.
+ * answer before the next, without and with the others' entries in the answer; the store alone, one caller and 50;
+ * and the peer, a bare better-sqlite3 loop with the same durability and the same rows, one commit each. Every round
+ * does all, the order turning; medians of the rounds.
  */
 import { spawn } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
@@ -27,7 +27,12 @@ const source = { now: Date.now, randomBytes: (length: number) => randomBytes(len
 
 if (process.argv[2] === 'serve') {
   const dataFolder = process.argv[3] ?? '';
-  const server = await startServer({ dataFolder, webFolder: dataFolder, port: 0, log: () => undefined });
+  const server = await startServer({
+    dataFolder,
+    webFolder: dataFolder,
+    port: 0,
+    log: (line) => process.stderr.write(`${line}\n`),
+  });
   process.stdout.write(`${server.address}\n`);
 } else await measure();
 
@@ -92,7 +97,7 @@ async function store(folder: string, callers: number): Promise<number> {
 /** Acknowledged entries per second, and each answer's time in ms, with 50 clients that are in step with the server. */
 async function served(
   folder: string,
-  perExchange: number,
+  delivery: boolean,
 ): Promise<{ rate: number; times: readonly number[] }> {
   const args = ['--import', 'tsx', '--conditions=source', fileURLToPath(import.meta.url), 'serve', folder];
   const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit'] });
@@ -101,7 +106,7 @@ async function served(
   const agent = new Agent({ keepAlive: true, maxSockets: clients });
   const path = `${address}/api/campaigns/${campaign}/exchange`;
   const chains = Array.from({ length: clients }, (_, client) =>
-    chain(campaign, `tablet-${client}`, (warmUp + perClient) * perExchange),
+    chain(campaign, `tablet-${client}`, warmUp + perClient),
   );
   const hello: Request = {
     protocol: 1,
@@ -116,9 +121,13 @@ async function served(
     entries: [],
   };
   const { epoch } = JSON.parse(await send(path, agent, JSON.stringify(hello))) as Reply;
-  // What the server said last that it holds: every client has heard of it, so nothing is brought twice. It is
-  // passed on as text, so that the clients, which share these two cores, don't spend them on parsing.
-  let have = '{}';
+  // What the clients say to hold of each other, as text, so that they, who share these cores with the server,
+  // don't spend them on parsing. With delivery: what the server said last, so each entry goes out to 49 others.
+  // Without: everything to the end, as if they had met elsewhere, so that nothing is to be brought back.
+  const ends = chains.map((entries, number) =>
+    headText(`tablet-${number}`, entries.length, entries.at(-1)?.hash),
+  );
+  let have = delivery ? '{}' : `{${ends.join()}}`;
 
   async function client(
     device: string,
@@ -126,38 +135,40 @@ async function served(
     done: number,
     times: number[],
   ): Promise<void> {
-    for (let next = 0; next < entries.length; next += perExchange) {
-      const bringing = entries.slice(next, next + perExchange);
-      const last = bringing.at(-1)?.hash ?? '';
-      const head = `"${device}":[{"hash":"${last}","sequence":${done + next + bringing.length}}]`;
-      const own = new RegExp(`"${device}":\\[[^\\]]*\\]`);
-      const opening = have === '{}' ? `{${head}` : `{${head},`;
-      const held = own.test(have) ? have.replace(own, head) : have.replace('{', opening);
-      const rest = JSON.stringify({ ...hello, from: device, basis: epoch, have: null, entries: bringing });
+    const own = new RegExp(`"${device}":\\[[^\\]]*\\]`);
+    for (const [index, entry] of entries.entries()) {
+      const head = headText(device, done + index + 1, entry.hash);
+      const held = own.test(have)
+        ? have.replace(own, head)
+        : have.replace('{', have === '{}' ? `{${head}` : `{${head},`);
+      const rest = JSON.stringify({ ...hello, from: device, basis: epoch, have: null, entries: [entry] });
       const start = performance.now();
       const reply = await send(path, agent, rest.replace('"have":null', `"have":${held}`));
       times.push(performance.now() - start);
-      have = /"have":(\{.*?\}),"unsure"/.exec(reply)?.[1] ?? '';
-      if (!have.includes(last)) throw new Error(`not acknowledged: ${reply.slice(0, 500)}`);
+      const there = /"have":(\{.*?\}),"unsure"/.exec(reply)?.[1] ?? '';
+      if (!there.includes(entry.hash)) throw new Error(`not acknowledged: ${reply.slice(0, 500)}`);
+      if (delivery) have = there;
+      else if (!reply.includes('"entries":[]')) throw new Error('something was brought back');
     }
   }
 
   const all = (from: number, to: number, times: number[]) =>
     Promise.all(
-      chains.map((entries, number) => {
-        const part = entries.slice(from * perExchange, to * perExchange);
-        return client(`tablet-${number}`, part, from * perExchange, times);
-      }),
+      chains.map((entries, number) => client(`tablet-${number}`, entries.slice(from, to), from, times)),
     );
   await all(0, warmUp, []);
   const times: number[] = [];
   const start = performance.now();
   await all(warmUp, warmUp + perClient, times);
-  const rate = ((times.length * perExchange) / (performance.now() - start)) * 1000;
+  const rate = (times.length / (performance.now() - start)) * 1000;
   agent.destroy();
   child.kill('SIGKILL');
   await once(child, 'close');
   return { rate, times };
+}
+
+function headText(device: string, sequence: number, hash = ''): string {
+  return `"${device}":[{"hash":"${hash}","sequence":${sequence}}]`;
 }
 
 function send(path: string, agent: Agent, body: string): Promise<string> {
@@ -183,20 +194,25 @@ async function measure(): Promise<void> {
     one: [] as number[],
     fifty: [] as number[],
     served: [] as number[],
-    ten: [] as number[],
+    delivered: [] as number[],
   };
   const p99: number[] = [];
+  const p99Delivered: number[] = [];
   for (let round = 0; round < rounds; round += 1) {
     const work = [
       async (folder: string) => figures.raw.push(raw(folder)),
       async (folder: string) => figures.one.push(await store(folder, 1)),
       async (folder: string) => figures.fifty.push(await store(folder, clients)),
       async (folder: string) => {
-        const { rate, times } = await served(folder, 1);
+        const { rate, times } = await served(folder, false);
         figures.served.push(rate);
-        p99.push([...times].sort((a, b) => a - b)[Math.floor(times.length * 0.99)] ?? Number.NaN);
+        p99.push(percentile99(times));
       },
-      async (folder: string) => figures.ten.push((await served(folder, 10)).rate),
+      async (folder: string) => {
+        const { rate, times } = await served(folder, true);
+        figures.delivered.push(rate);
+        p99Delivered.push(percentile99(times));
+      },
     ];
     for (let turn = 0; turn < work.length; turn += 1) {
       const folder = mkdtempSync(join(tmpdir(), 'firnbook-p8-'));
@@ -214,8 +230,10 @@ async function measure(): Promise<void> {
     peerIs: 'bare better-sqlite3 loop, WAL, synchronous=FULL, one commit per row',
     ratio: round2(median(figures.served) / peer),
     p99ms: round2(median(p99)),
-    tenPerExchange: Math.round(median(figures.ten)),
-    tenPerExchangeRatio: round2(median(figures.ten) / peer),
+    withDelivery: Math.round(median(figures.delivered)),
+    withDeliveryRatio: round2(median(figures.delivered) / peer),
+    withDeliveryP99ms: round2(median(p99Delivered)),
+    withDeliveryIs: 'each answer also brings what the 49 others wrote meanwhile',
     storeOneCaller: Math.round(median(figures.one)),
     storeOneCallerRatio: round2(median(figures.one) / peer),
     storeFiftyCallers: Math.round(median(figures.fifty)),
@@ -228,6 +246,10 @@ async function measure(): Promise<void> {
 
 function median(values: readonly number[]): number {
   return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
+}
+
+function percentile99(times: readonly number[]): number {
+  return [...times].sort((a, b) => a - b)[Math.floor(times.length * 0.99)] ?? Number.NaN;
 }
 
 function round2(value: number): number {

@@ -1,18 +1,20 @@
-import { digestOf, type Draft, newId, openReplica, type Replica } from '@firnbook/journal';
+import { type Draft, digestOf, newId, openReplica, type Replica } from '@firnbook/journal';
 import { announce, exclusive, openBrowserStore } from '@firnbook/storage/browser';
 import { storeCases, suiteCampaign } from '../../packages/storage/src/store.suite.ts';
 
 /** What a test in Node may ask this page to do. Readings are invented. */
 export interface StorePage {
-  /** Title of every case of the conformance suite, with what went wrong or null. */
-  conformance(): Promise<readonly { readonly title: string; readonly problem: string | null }[]>;
+  /** Cases of the conformance suite. */
+  readonly titles: readonly string[];
+  /** Runs one case in an empty browser store; what went wrong, or null. Load the page anew for each. */
+  conformance(title: string): Promise<string | null>;
   /** Writes one entry after the other for ever; hands each id over as soon as it is acknowledged. */
   writeWithoutEnd(campaign: string, report: string): Promise<never>;
   write(campaign: string, count: number): Promise<void>;
   held(campaign: string): Promise<Held>;
 }
 
-export interface Held {
+interface Held {
   readonly ids: readonly string[];
   /** "device sequence", in the order of the journal. */
   readonly places: readonly string[];
@@ -44,26 +46,18 @@ function draft(): Draft {
 }
 
 const page: StorePage = {
-  async conformance() {
-    const results: { title: string; problem: string | null }[] = [];
-    for (const { title, run } of storeCases) {
-      await erase(`firnbook-${suiteCampaign}`);
-      const opened: { close(): Promise<void> }[] = [];
-      const openOne = async () => {
-        const store = await openBrowserStore(suiteCampaign);
-        opened.push(store);
-        return store;
-      };
-      try {
-        await run({ open: openOne, restored: null });
-        results.push({ title, problem: null });
-      } catch (error) {
-        results.push({ title, problem: error instanceof Error ? (error.stack ?? error.message) : String(error) });
-      }
-      // An open database would keep the next case from a fresh one.
-      for (const store of opened) await store.close().catch(() => undefined);
+  titles: storeCases.map((one) => one.title),
+
+  async conformance(title) {
+    await erase(`firnbook-${suiteCampaign}`);
+    try {
+      await storeCases
+        .find((one) => one.title === title)!
+        .run({ open: () => openBrowserStore(suiteCampaign), restored: null });
+      return null;
+    } catch (error) {
+      return error instanceof Error ? (error.stack ?? error.message) : String(error);
     }
-    return results;
   },
 
   async writeWithoutEnd(campaign, report) {

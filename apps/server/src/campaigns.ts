@@ -13,6 +13,7 @@ import {
   type SqliteStore,
 } from '@firnbook/storage/sqlite';
 import type { Complaint } from './answers.ts';
+import { followTitle, type Title } from './title.ts';
 
 /** A campaign whose journal this server holds. */
 export interface OpenCampaign {
@@ -20,6 +21,7 @@ export interface OpenCampaign {
   readonly store: SqliteStore;
   readonly replica: Replica;
   readonly attachments: Attachments;
+  readonly title: () => Title;
 }
 
 /** A campaign that lies in the folder and can't be opened; the others go on. */
@@ -51,7 +53,13 @@ export async function openCampaigns(dataFolder: string, log: (line: string) => v
     const paths = campaignPaths(dataFolder, id);
     const store = openSqliteStore(paths.journal, id);
     const replica = await openReplica(store, { now: Date.now, randomBytes: (length) => randomBytes(length) });
-    const campaign = { id, store, replica, attachments: openAttachments(paths.attachments) };
+    const campaign = {
+      id,
+      store,
+      replica,
+      attachments: openAttachments(paths.attachments),
+      title: followTitle(replica),
+    };
     for (const finding of store.damage)
       log(`Campaign ${id}: ${finding.what} (${finding.where}). ${finding.mend}`);
     open.set(id, campaign);
@@ -69,12 +77,19 @@ export async function openCampaigns(dataFolder: string, log: (line: string) => v
     }
   }
 
+  async function close(): Promise<void> {
+    for (const { store } of open.values()) await store.close();
+  }
+
   layBallast(dataFolder);
   for (const id of listCampaigns(dataFolder)) {
     try {
       await withRoom(() => bring(id));
     } catch (error) {
-      if (!isTrouble(error)) throw error;
+      if (!isTrouble(error)) {
+        await close();
+        throw error;
+      }
       log(`Campaign ${id}: ${error.message}`);
       closed.set(id, { id, trouble: { what: error.what, where: `campaign ${id}`, mend: error.mend } });
     }
@@ -95,8 +110,6 @@ export async function openCampaigns(dataFolder: string, log: (line: string) => v
       making.set(id, made);
       return made;
     },
-    close: async () => {
-      for (const { store } of open.values()) await store.close();
-    },
+    close,
   };
 }

@@ -7,17 +7,20 @@ import { newCampaign, post, runLogged, sync, tablet } from './crew.suite.ts';
 import { inFolder, temporaryFolder } from './folders.suite.ts';
 import { startServer } from './start.ts';
 
+const mounter = 'mount';
+const unmounter = 'umount';
+
 /** A disk of our own that can be filled without harm; needs the right to mount. */
 function mountSmallDisk(folder: string): boolean {
   if (process.platform !== 'linux') return false;
   mkdirSync(folder, { recursive: true });
-  return spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=192m', 'tmpfs', folder]).status === 0;
+  return spawnSync(mounter, ['-t', 'tmpfs', '-o', 'size=192m', 'tmpfs', folder]).status === 0;
 }
 
 function mayMount(): boolean {
   const folder = temporaryFolder();
   const may = mountSmallDisk(folder.path);
-  if (may) spawnSync('umount', [folder.path]);
+  if (may) spawnSync(unmounter, [folder.path]);
   folder.remove();
   return may;
 }
@@ -82,7 +85,7 @@ it.skipIf(!mayMount())(
         expect(device.safety('camp').missing()).toEqual([]);
         await cold.close();
       } finally {
-        spawnSync('umount', [disk]);
+        spawnSync(unmounter, [disk]);
       }
     }),
 );

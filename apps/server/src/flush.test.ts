@@ -44,19 +44,26 @@ async function traceServer(folder: string, preload: readonly string[]): Promise<
   const strace = [tracer, '-f', '-y', '-s', '32', '-e', calls, '-e', 'signal=none', '-o', trace];
   const data = join(folder, 'data');
   const server = startProcess(data, strace, preload);
-  const address = await server.address;
-  const device = await tablet(newCampaign());
-  await device.write([runLogged(0)]);
-  await sync(device, address);
-  const pid = JSON.parse(readFileSync(join(data, 'server.json'), 'utf8')).pid as number;
-  const before = readFileSync(trace, 'utf8').length;
-  // Every answer from here on acknowledges an entry.
-  for (let round = 1; round <= rounds; round += 1) {
-    await device.write([runLogged(round)]);
-    await device.hear('camp', await post(device.ask('camp'), address));
+  let pid: number;
+  let before: number;
+  try {
+    const address = await server.address;
+    const device = await tablet(newCampaign());
+    await device.write([runLogged(0)]);
+    await sync(device, address);
+    pid = JSON.parse(readFileSync(join(data, 'server.json'), 'utf8')).pid as number;
+    before = readFileSync(trace, 'utf8').length;
+    // Every answer from here on acknowledges an entry.
+    for (let round = 1; round <= rounds; round += 1) {
+      await device.write([runLogged(round)]);
+      await device.hear('camp', await post(device.ask('camp'), address));
+    }
+    // The tracer ends with its server and writes down the last lines.
+    process.kill(pid, 'SIGKILL');
+    await server.ended;
+  } finally {
+    await server.kill();
   }
-  process.kill(pid, 'SIGKILL');
-  await server.ended;
   return orderIn(readFileSync(trace, 'utf8').slice(before), pid);
 }
 

@@ -4,7 +4,6 @@ import { digest, PROTOCOL, readRequest } from '@firnbook/journal';
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import { complain } from './answers.ts';
 import type { Campaigns, OpenCampaign } from './campaigns.ts';
-import { titleOf } from './title.ts';
 
 /** An offer holds at most a million characters of entries (journal's LIMIT); JSON may write one as six bytes. */
 const exchangeBytes = 8 * 1024 * 1024;
@@ -134,8 +133,8 @@ export function serveJournals(app: FastifyInstance, campaigns: Campaigns, dataFo
 }
 
 /** What the list of campaigns says of one. */
-async function listed({ id, store, replica }: OpenCampaign) {
-  const { name, invented } = titleOf(replica);
+async function listed({ id, store, replica, title }: OpenCampaign) {
+  const { name, invented } = title();
   const line = { id, name, invented, entries: replica.ledger.size, epoch: await store.epoch() };
   const first = store.damage[0];
   if (first === undefined) return line;

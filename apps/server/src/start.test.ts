@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
+import { type Command, createBook } from '@firnbook/campaign';
 import { digest } from '@firnbook/journal';
 import { describe, expect, it } from 'vitest';
 import { newCampaign, post, runLogged, sync, tablet } from './crew.suite.ts';
@@ -36,23 +37,34 @@ describe('startServer', () => {
       await second.close();
     }));
 
-  it('lists the campaigns with name, number of entries and epoch', () =>
+  it('lists the campaigns with name, number of entries and epoch, corrections included', () =>
     inFolder(async (folder) => {
       const server = await start(folder);
       const device = await tablet(newCampaign());
-      const body = { name: 'Ceredin Saddle', invented: 'true' };
-      await device.write([{ ...runLogged(1), kind: 'campaign.opened', body }, runLogged(2)]);
-      await sync(device, server.address);
-      const list = (await read(server.address, '/api/campaigns')) as readonly Record<string, unknown>[];
-      expect(list).toEqual([
-        {
-          id: device.campaign,
-          name: 'Ceredin Saddle',
-          invented: true,
-          entries: 2,
-          epoch: device.safety('camp').epoch,
-        },
-      ]);
+      const book = createBook();
+      device.subscribe((added) => void book.add(added));
+      const decide = async (command: Command) => {
+        const context = { by: newCampaign(), observedAt: '2031-01-17T09:40:00+01:00', newId: newCampaign };
+        const decision = book.decide(command, context);
+        if (!decision.ok) throw new Error(decision.refusals[0]?.what);
+        await device.write(decision.drafts);
+        await sync(device, server.address);
+      };
+      const list = () => read(server.address, '/api/campaigns');
+      const readings = { name: 'Ceredin Sadle', invented: 'yes' };
+      await decide({ do: 'open campaign', readings, crew: [{ initials: 'EV' }] });
+      const { epoch } = device.safety('camp');
+      const line = { id: device.campaign, invented: true, epoch };
+      const entries = device.ledger.size;
+      expect(await list()).toEqual([{ ...line, name: 'Ceredin Sadle', entries }]);
+      const thing = book.view().opened?.id ?? '';
+      await decide({
+        do: 'correct',
+        thing,
+        readings: { name: 'Ceredin Saddle' },
+        reason: 'a letter was missing',
+      });
+      expect(await list()).toEqual([{ ...line, name: 'Ceredin Saddle', entries: entries + 1 }]);
       await server.close();
     }));
 

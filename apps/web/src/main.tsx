@@ -1,1 +1,22 @@
-export {};
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { App } from './app.tsx';
+import { DeviceProvider } from './device/provider.tsx';
+import { createShelf } from './device/shelf.ts';
+import { browserSurroundings } from './device/surroundings.ts';
+import './look/look.css';
+import { hangThemes } from './look/theme.ts';
+import { createSolver } from './solve/solver.ts';
+import { registerOffline } from './sw/register.ts';
+
+hangThemes(document);
+const updates = registerOffline();
+const shelf = createShelf(browserSurroundings(createSolver()), updates);
+
+createRoot(document.getElementById('book')!).render(
+  <StrictMode>
+    <DeviceProvider shelf={shelf}>
+      <App />
+    </DeviceProvider>
+  </StrictMode>,
+);

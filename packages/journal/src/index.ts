@@ -27,15 +27,8 @@ export {
   type MemoryFaults,
 } from './memory-store.ts';
 export { compareEntries, placeOf } from './order.ts';
-export {
-  type DamagedRow,
-  type Heard,
-  openReplica,
-  type Replica,
-  type ReplicaOptions,
-  type Safety,
-  type Taken,
-} from './replica.ts';
+export { type DamagedRow, openReplica, type Replica, type ReplicaOptions } from './replica.ts';
 export { ENTRY_BYTES_LIMIT, type Opened, open, type Place, reopen, seal, withhold } from './seal.ts';
 export type { Store } from './store.ts';
+export type { Heard, Safety, Taken, Talk } from './talk.ts';
 export { type Read, readReply, readRequest } from './wire.ts';

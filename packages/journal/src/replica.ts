@@ -1,16 +1,16 @@
 import { canonical } from './canonical.ts';
-import type { Coverage, Unsure } from './coverage.ts';
 import type { Draft, Entry, Sealed } from './entry.ts';
-import { accept, LIMIT, type Limit, PROTOCOL, type Refused, type Reply, type Request } from './exchange.ts';
+import { accept, LIMIT, type Limit } from './exchange.ts';
 import { createGroups } from './group.ts';
 import { IDENTITY_NOTE, type Identity, mayGoOn, readIdentity } from './identity.ts';
-import { newId, newSalt, type Source } from './ids.ts';
+import { newId, type Source } from './ids.ts';
 import { createLedger, type Ledger } from './ledger.ts';
 import { compareEntries } from './order.ts';
-import { PEERS_NOTE, type PeerNews, readPeers, writePeers } from './peers.ts';
+import { createPen } from './pen.ts';
 import { RULES, type Rules } from './rules.ts';
-import { reopen, seal } from './seal.ts';
+import { reopen } from './seal.ts';
 import type { Store } from './store.ts';
+import { createTalk, type Taken, type Talk } from './talk.ts';
 
 export interface ReplicaOptions extends Source {
   /** Name for the device where the store has none yet; a new id otherwise. */
@@ -35,37 +35,11 @@ export interface DamagedRow {
   readonly problem: string;
 }
 
-export interface Taken {
-  /** What was new, now durable, in total order. */
-  readonly added: readonly Entry[];
-  readonly refused: readonly Refused[];
-}
-
-export interface Heard extends Taken {
-  /** Something moved and more is waiting on one of the sides: exchange again at once. */
-  readonly again: boolean;
-  /** Milliseconds by which this device's clock is ahead of the peer's. */
-  readonly clockOff: number;
-  /** What the peer refused of ours. */
-  readonly refusedThere: readonly Refused[];
-}
-
-/** What is known to be on another machine, under the epoch it last named (I9). */
-export interface Safety {
-  /** Null before the first exchange. */
-  readonly epoch: string | null;
-  /** This device's wall clock at that exchange. */
-  readonly at: number | null;
-  holds(entry: Entry): boolean;
-  /** Entries not known to be there, in total order. */
-  missing(): readonly Entry[];
-}
-
 /**
  * One device's copy of a campaign: the entries in memory, a store that makes them durable, and the exchange with
  * other copies. Server, browser, command line and simulator are all this.
  */
-export interface Replica {
+export interface Replica extends Talk {
   readonly campaign: string;
   /** Name under which the next entry is written. */
   readonly device: string;
@@ -84,24 +58,12 @@ export interface Replica {
   take(offered: readonly Sealed[]): Promise<Taken>;
   /** Look for what other tabs or processes added to the store. Returns what was new, in total order. */
   refresh(): Promise<readonly Entry[]>;
-  /** Begin an exchange. Offers what the ledger holds: where tabs share a store, `refresh` first. */
-  ask(peer: string): Request;
-  /** The other side of it. Resolves when the request's entries are durable here. */
-  answer(request: Request): Promise<Reply>;
-  /** Finish it. News of the peer from a reply to an older `ask` are not believed; its entries are taken. */
-  hear(peer: string, reply: Reply): Promise<Heard>;
-  /** By the peer's name, or by a device's name where that device asked here. */
-  safety(peer: string): Safety;
-  /** Milliseconds by which the clocks of devices that asked here are ahead of this one's (J7). */
-  clocksOff(): ReadonlyMap<string, number>;
   /** Go on writing under a new name. Done by itself where needed: a clone, a restored backup, damage. */
   newDevice(): Promise<string>;
   /** Told of every addition, after it is durable, in total order. Returns how to stop. */
   subscribe(listener: (added: readonly Entry[]) => void): () => void;
 }
 
-/** Clocks nearer than this count as agreeing: the way of a message takes time too. */
-const CLOCKS_AGREE = 5_000;
 /** Jobs that share one append. */
 const GROUP = 64;
 
@@ -123,17 +85,12 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
   const ledger = createLedger();
   const damaged: DamagedRow[] = [];
   const listeners = new Set<(added: readonly Entry[]) => void>();
-  const turns = new Map<string, string>();
-  const unsureOf = new Map<string, Unsure>();
-  const askers = new Map<string, PeerNews>();
-  const coverages = new Map<string, { news: PeerNews; size: number; coverage: Coverage }>();
   let position = 0;
   /** After a failed append the store may hold more than the ledger. */
   let isUncertain = false;
 
   const epoch = await store.epoch();
   await look();
-  const peers = readPeers(await store.note(PEERS_NOTE));
   let noted = readIdentity(await store.note(IDENTITY_NOTE));
   let identity = noted !== null && mayGoOn(noted, epoch, damage()) ? noted : begin(noted === null);
 
@@ -218,20 +175,26 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
     // number may be taken.
     if (isCloned || isForked || isRenamed) identity = begin(false);
 
-    const pen = { tip: rules.tip(ledger, identity.device), latest: ledger.latest };
-    for (const entry of fresh.values()) if (entry.header.stamp > pen.latest) pen.latest = entry.header.stamp;
+    const pen = createPen({
+      ...options,
+      rules,
+      campaign,
+      device: identity.device,
+      ledger,
+      clockOff: talk.clockOff(),
+      beside: fresh,
+    });
     for (const job of group) {
       if (job.do === 'rename') settle.push(() => job.resolve(identity.device));
       if (job.do !== 'write') continue;
       try {
-        const entries = sealDrafts(job.drafts, pen, (id) => ledger.byId(id) ?? byId(fresh, id));
-        for (const entry of entries) fresh.set(entry.hash, entry);
+        const entries = pen.write(job.drafts);
         settle.push(() => job.resolve(entries));
       } catch (error) {
         settle.push(() => job.reject(error));
       }
     }
-    if (isCloned || isRenamed || pen.tip?.header.device === identity.device) await noteIdentity();
+    if (isCloned || isRenamed || pen.hasWritten()) await noteIdentity();
     await append([...fresh.values()]);
     for (const done of settle) done();
   }
@@ -251,6 +214,8 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
   }
 
   const enqueue = createGroups(run, GROUP);
+  const device = () => identity.device;
+  const talk = await createTalk({ ...options, store, epoch, ledger, rules, limit, device, take });
 
   return {
     campaign,

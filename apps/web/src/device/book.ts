@@ -84,7 +84,8 @@ export interface CampaignsHandle {
   open(
     command: Extract<Command, { do: 'open campaign' }>,
   ): Promise<
-    { readonly ok: true; readonly campaign: string } | { readonly ok: false; readonly refusals: readonly Refusal[] }
+    | { readonly ok: true; readonly campaign: string }
+    | { readonly ok: false; readonly refusals: readonly Refusal[] }
   >;
 }
 

@@ -27,7 +27,8 @@ describe('drafts of half-filled forms', () => {
     keep('draft.a', '{"length":');
     keep('draft.b', '["54"]');
     keep('draft.c', 'null');
-    for (const key of ['a', 'b', 'c', 'absent']) expect(readDraft(key, { length: '' })).toEqual({ length: '' });
+    for (const key of ['a', 'b', 'c', 'absent'])
+      expect(readDraft(key, { length: '' })).toEqual({ length: '' });
   });
 
   it('cost no error where the browser refuses to remember', () => {

@@ -39,7 +39,11 @@ export function readDraft<T>(key: string, initial: T): T {
   if (text === null) return initial;
   try {
     const value: unknown = JSON.parse(text);
-    if (value === null || typeof value !== typeof initial || Array.isArray(value) !== Array.isArray(initial)) {
+    if (
+      value === null ||
+      typeof value !== typeof initial ||
+      Array.isArray(value) !== Array.isArray(initial)
+    ) {
       return initial;
     }
     return isPlain(initial) ? { ...initial, ...(value as T) } : (value as T);

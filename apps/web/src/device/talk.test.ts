@@ -14,7 +14,8 @@ import { CAMP, startTalk, type TalkOptions } from './talk.ts';
 let counter = 0;
 const source = {
   now: () => 1_800_000_000_000 + counter,
-  randomBytes: (length: number) => Uint8Array.from({ length }, (_, index) => (counter += index * 7 + 1) % 251),
+  randomBytes: (length: number) =>
+    Uint8Array.from({ length }, (_, index) => (counter += index * 7 + 1) % 251),
 };
 
 const open = (): Promise<Replica> =>
@@ -113,7 +114,10 @@ describe('startTalk', () => {
     await answering.write([draft('0.42 m')]);
     const refuses: Replica = { ...tablet, hear: () => Promise.reject(new Error('no room left')) };
     const troubles: string[] = [];
-    const talk = talkWith({ replica: refuses, onTrouble: (error) => troubles.push((error as Error).message) });
+    const talk = talkWith({
+      replica: refuses,
+      onTrouble: (error) => troubles.push((error as Error).message),
+    });
     await talk.now();
     talk.close();
     expect(troubles).toEqual(['no room left']);

@@ -1,10 +1,13 @@
-import type { Heard, Replica, Reply } from '@firnbook/journal';
+import type { Replica, Reply } from '@firnbook/journal';
 import type { CampState } from './book.ts';
 import type { Camp } from './camp.ts';
 import { nextTalk } from './pace.ts';
 
 /** Name under which a replica notes what the camp computer last told. */
 export const CAMP = 'camp';
+
+/** What an exchange brought. */
+type Heard = Awaited<ReturnType<Replica['hear']>>;
 
 export interface TalkOptions {
   readonly replica: Replica;

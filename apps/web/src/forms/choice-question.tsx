@@ -3,7 +3,7 @@ import { t } from '../texts/t.ts';
 import { Icon } from './icons.tsx';
 import { Refusals } from './refusals.tsx';
 
-export interface Choice {
+interface Choice {
   readonly key: string;
   readonly label: string;
   readonly hint?: string;

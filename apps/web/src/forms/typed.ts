@@ -6,8 +6,6 @@ export interface Typed {
 
 export type Unit = 'm' | 'cm' | '';
 
-export type Key = '0' | '1' | '2' | '3' | '4' | '5' | '6' | '7' | '8' | '9' | ',' | 'back' | 'clear';
-
 /** No reading of a core or a cable needs more. */
 const longest = 8;
 
@@ -17,7 +15,6 @@ const longest = 8;
  */
 export function press(text: string, key: string): string {
   if (key === 'back') return text.slice(0, -1);
-  if (key === 'clear') return '';
   if (text.length >= longest) return text;
   if (key === ',' || key === '.') {
     if (/[.,]/.test(text)) return text;

@@ -1,4 +1,4 @@
-import type { Command, ConflictView, HoleView, ThingView } from '@firnbook/campaign';
+import { type Command, type ConflictView, type HoleView, type ThingView, thingsOf } from '@firnbook/campaign';
 import { useState } from 'react';
 import type { BookHandle } from '../device/book.ts';
 import { Dialog } from '../forms/dialog.tsx';
@@ -53,12 +53,7 @@ interface SettleProps {
 function Settle(props: SettleProps) {
   const { book, hole, conflict, onDone } = props;
   const [refusals, setRefusals] = useState<readonly string[]>([]);
-  const all: readonly ThingView[] = [
-    ...hole.runs,
-    ...hole.runs.flatMap((run) => run.pieces),
-    ...hole.soundings,
-    ...hole.zeros,
-  ];
+  const all = thingsOf(hole);
   const things = conflict.things.flatMap((id) => all.find((one) => one.id === id) ?? []);
   const decide = async (command: Command) => {
     const taken = await book.decide(command);

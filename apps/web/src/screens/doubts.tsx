@@ -19,11 +19,11 @@ export function Doubts(props: {
         <h2>{t('doubt.title')}</h2>
         <p>{doubt.what}</p>
         <div className="answers">
-          {doubt.likely.map((slip) => (
+          {doubt.likely.map((slip, place) => (
             <button
               key={slip.label}
               type="button"
-              className="act"
+              className={place === 0 ? 'act' : undefined}
               onClick={() =>
                 void book
                   .decide({ do: 'correct', thing, readings: slip.readings, reason: t('reason.slip.at.once') })

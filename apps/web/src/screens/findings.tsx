@@ -1,4 +1,4 @@
-import type { DepthView, HoleView, ThingView } from '@firnbook/campaign';
+import { type DepthView, type HoleView, type ThingView, thingsOf } from '@firnbook/campaign';
 import type { Finding, Slip } from '@firnbook/science/depth';
 import { useState } from 'react';
 import type { BookHandle } from '../device/book.ts';
@@ -25,19 +25,24 @@ export function Findings(props: {
   readonly depths: DepthView | undefined;
   /** Only findings on these things. */
   readonly things: readonly string[];
+  /** Fields of one thing that are asked about already. */
+  readonly except?: { readonly thing: string; readonly fields: readonly string[] };
 }) {
-  const { book, hole, depths, things } = props;
+  const { book, hole, depths, things, except } = props;
   const [settled, setSettled] = useState<ReadonlySet<string>>(new Set());
   const [correcting, setCorrecting] = useState<{ readonly thing: ThingView; readonly field: string } | null>(
     null,
   );
   const found = (depths?.findings ?? []).filter(
-    (finding) => things.includes(finding.which) && !settled.has(keyOf(finding)),
+    (finding) =>
+      things.includes(finding.which) &&
+      !settled.has(keyOf(finding)) &&
+      !(finding.which === except?.thing && except.fields.includes(finding.field)),
   );
   return (
     <>
       {found.map((finding) => {
-        const thing = thingOf(hole, finding.which);
+        const thing = thingsOf(hole).find((one) => one.id === finding.which);
         if (!thing) return null;
         const field = fieldOf(finding.what, finding.field);
         const label = field ? t(field.label) : finding.field;
@@ -105,10 +110,4 @@ export function Findings(props: {
 /** A finding stays answered only while its size is the same: new readings ask again. */
 function keyOf(finding: Finding): string {
   return `${finding.which} ${finding.field} ${finding.size.toFixed(3)}`;
-}
-
-function thingOf(hole: HoleView, id: string): ThingView | undefined {
-  return [...hole.runs, ...hole.runs.flatMap((run) => run.pieces), ...hole.soundings].find(
-    (one) => one.id === id,
-  );
 }

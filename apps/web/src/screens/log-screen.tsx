@@ -14,7 +14,7 @@ import { PieceAnswer } from './piece-answer.tsx';
 import { PieceList } from './piece-list.tsx';
 import type { PlaceProps } from './place.ts';
 import { refusalLines } from './refusal-lines.ts';
-import { runSentences } from './run-answer.tsx';
+import { runWords } from './sentences.ts';
 
 type Doing =
   | { readonly is: 'piece' }
@@ -103,7 +103,7 @@ export function LogScreen({ book, hole }: PlaceProps) {
               title={t('log.run.title', { name: run.name })}
               hint={
                 <span className="say" role="status">
-                  {runSentences(book, hole, run).join(' ')}
+                  {runWords(hole, book.depths[hole.id], run)}
                 </span>
               }
               choices={[

@@ -60,6 +60,7 @@ export function PieceAnswer(props: {
           hole={hole}
           depths={book.depths[hole.id]}
           things={[run.id, ...run.pieces.map((one) => one.id)]}
+          except={{ thing: piece.id, fields: doubts.map((doubt) => doubt.field) }}
         />
       </ChoiceQuestion>
     </div>

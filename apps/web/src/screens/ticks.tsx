@@ -34,7 +34,7 @@ export function ticksOf(safety: Safety, now: number): readonly Tick[] {
 }
 
 /** Now, renewed once a minute: ages need no more, and the battery pays for it. */
-export function useMinute(): number {
+function useMinute(): number {
   const [now, setNow] = useState(() => Date.now());
   useEffect(() => {
     const timer = setInterval(() => setNow(Date.now()), 60_000);

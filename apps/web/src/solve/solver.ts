@@ -11,14 +11,19 @@ export interface Solver {
    * Ask for a hole's depths. The latest wins: an answer overtaken by a newer question about the same hole is never
    * told, and a question that nobody has started on is replaced.
    */
-  solve(hole: string, readings: DepthReadings, assumptions: DepthAssumptions, tell: (outcome: Outcome) => void): void;
+  solve(
+    hole: string,
+    readings: DepthReadings,
+    assumptions: DepthAssumptions,
+    tell: (outcome: Outcome) => void,
+  ): void;
   /** Whether an answer is still to come. */
   isBusy(): boolean;
   close(): void;
 }
 
 /** Someone who takes one job at a time: a worker, or this thread. */
-export interface Bench {
+interface Bench {
   give(job: Job): void;
   close(): void;
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { HONEST, MUTANTS } from './mutants.ts';
 import { findViolation } from './schedule.ts';
 
-const SCHEDULES = 3_000;
+const SCHEDULES = 10_000;
 
 describe('findViolation', () => {
   it.each(MUTANTS)('notices a protocol that $name', { timeout: 600_000 }, async (mutant) => {

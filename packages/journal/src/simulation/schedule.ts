@@ -45,7 +45,7 @@ export async function runSchedule(seed: number, mutant: Mutant = HONEST): Promis
   let exchanges = 0;
   let violation: Outcome['violation'] = null;
   try {
-    const steps = 40 + world.random.below(40);
+    const steps = 30 + world.random.below(40);
     for (let step = 0; step < steps; step += 1) {
       world.time += world.random.below(60_000);
       await takeStep(world, inspector);
@@ -290,7 +290,9 @@ async function heal(world: World, inspector: Inspector): Promise<number> {
     for (const tab of one.tabs) await tab.replica.refresh();
   }
   const used = new Map<Machine, number>();
-  for (let pass = 0; pass < 3; pass += 1) {
+  const isEven = () => everyone.every((one) => one.disk.rows.length === world.server.disk.rows.length);
+  // Once for everybody to bring, once to fetch; a clone that was found late needs one more.
+  for (let pass = 0; pass < 2 || (pass < 4 && !isEven()); pass += 1) {
     for (const one of world.tablets) {
       for (let again = true; again; ) {
         again = await meet(world, one);

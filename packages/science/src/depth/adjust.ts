@@ -12,9 +12,10 @@ export interface Adjusted {
 /** Converged when no depth moves by more than this share of its standard deviation in one sweep. */
 const STILL_ENOUGH = 0.03;
 
-/** Sweeps until nothing moves. */
-export const adjust = (net: Net, most = 30): Adjusted => {
-  const chain = makeChain(net);
+const MOST = 30;
+
+/** Sweeps until nothing moves, or `most` times; goes on with a chain that was begun. */
+export const adjust = (net: Net, most = MOST, chain = makeChain(net)): Adjusted => {
   let logEvidence = 0;
   let sweeps = 0;
   let converged = false;

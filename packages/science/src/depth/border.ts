@@ -1,24 +1,30 @@
+/** Relative to the pivot's size before elimination; 33 km of hole leave 1e-11. */
+const LEAST_PIVOT = 1e-13;
+
 /**
  * The globals once the chain is eliminated: a small dense system.
  *
  * @param border upper triangle of the precision, right-hand side in the last column; rows of `columns` numbers
  * @param factor takes F, lower triangular, with F F' = covariance
+ * @returns `sound` false where the precision is not positive definite: the other results then mean nothing
  */
 export const solveBorder = (
   border: Float64Array,
   k: number,
   columns: number,
   factor: Float64Array,
-): { readonly move: Float64Array; readonly logMass: number } => {
+): { readonly move: Float64Array; readonly logMass: number; readonly sound: boolean } => {
   // precision = L'L with L lower: Cholesky from the last row up, so that L^-1 is lower as well
   const l = new Float64Array(k * k);
   let logMass = 0;
+  let sound = true;
   for (let i = k - 1; i >= 0; i--) {
     let pivot = border[i * columns + i];
     const size = Math.abs(pivot);
+    if (!(size > 0)) sound = false;
     for (let m = i + 1; m < k; m++) pivot -= l[m * k + i] * l[m * k + i];
-    // the stand-ins of a bad start may claim too much; what is left then is next to nothing
-    const root = Math.sqrt(Math.max(pivot, 1e-13 * size));
+    if (!(pivot > LEAST_PIVOT * size)) sound = false;
+    const root = Math.sqrt(Math.max(pivot, LEAST_PIVOT * size));
     l[i * k + i] = root;
     logMass -= Math.log(root);
     for (let j = 0; j < i; j++) {
@@ -49,5 +55,5 @@ export const solveBorder = (
     for (let j = 0; j <= i; j++) sum += factor[i * k + j] * half[j];
     move[i] = sum;
   }
-  return { move, logMass };
+  return { move, logMass, sound };
 };

@@ -181,8 +181,12 @@ export const openedWay = (net: Net, r: number, global: Float64Array): number => 
   return sum;
 };
 
-/** One pass: linearise at the present estimate, solve, take marginals. `sites` are as they are. */
-export const solveChain = (chain: Chain): void => {
+/**
+ * One pass: linearise at the present estimate, solve, take marginals. The sites are as they are.
+ *
+ * @returns false, with the estimate as it was, where the sites together are no normal distribution
+ */
+export const solveChain = (chain: Chain): boolean => {
   const { net, core, hole, global, diagonal, inverse, couple, right, cov, cross, pull, factor } = chain;
   const { runs, globals: k, sites, openings } = net;
   const columns = k + 1;
@@ -433,6 +437,7 @@ export const solveChain = (chain: Chain): void => {
     }
   }
   const change = solveBorder(border, k, columns, factor);
+  if (!change.sound) return false;
   mass += change.logMass;
 
   // backward: estimate, covariance given the globals, pull of the globals
@@ -513,4 +518,5 @@ export const solveChain = (chain: Chain): void => {
   for (let i = 0; i < k; i++) global[i] += change.move[i];
   chain.move = Math.sqrt(worst);
   chain.logMass = mass;
+  return true;
 };

@@ -32,7 +32,7 @@ const DETECTABLE = 2.8016;
 /** A slip is named when it is this much more probable than none, all readings of the place together. */
 const BELIEVED = 0.5;
 /** Nats that a slip must gain before all slips are weighed against each other. */
-const WORTH = 4;
+const WORTH = 5;
 /** Runs on either side for that first look, and runs above in which ice may be missing that is felt only here. */
 const NEAR = 2;
 const ABOVE = 4;
@@ -127,7 +127,7 @@ export const explain = (chain: Chain, o: Ordered, suspect: Opening): Explained |
       size,
       likely: slip,
       probability: 1 / (1 + Math.exp(none - weight)),
-      detectable: DETECTABLE / Math.sqrt(Math.max(1e-12, 1 / opened.sd ** 2 - 1)),
+      detectable: detectable(opened),
       ...(suggested === undefined ? {} : { suggested }),
     },
   };
@@ -254,3 +254,24 @@ const ofWay = (opened: Opened, o: Ordered, chain: Chain): Candidate[] => {
   }
   return out;
 };
+
+/** Slip of a single reading, looked at again once the rest is clean; what was found before holds if it still fits. */
+export const nameOf = (
+  opened: Opened,
+  reading: number,
+  before: Finding,
+): Pick<Finding, 'likely' | 'probability' | 'detectable'> & { readonly suggested?: number } => {
+  const least = before.what === 'sounding' ? 0 : Number.NEGATIVE_INFINITY;
+  const candidates = ofReading(opened, reading, 2, least, 1, before);
+  const best = candidates.reduce((a, b) => (b.weight > a.weight ? b : a));
+  const none = evidenceAt(opened, 0);
+  return {
+    likely: best.slip,
+    probability: best.slip === before.likely ? before.probability : 1 / (1 + Math.exp(none - best.weight)),
+    detectable: detectable(opened),
+    ...(best.suggested === undefined ? {} : { suggested: best.suggested }),
+  };
+};
+
+const detectable = (opened: Opened): number =>
+  DETECTABLE / Math.sqrt(Math.max(1e-12, 1 / opened.sd ** 2 - 1));

@@ -34,7 +34,9 @@ export const suspects = (chain: Chain): Suspect[] => {
     const way = ofWay(chain, r, left);
     if (!Number.isNaN(net.from[r])) add('from', r, ofSite(sites, runs + r - 1, fillMean));
     if (!Number.isNaN(net.to[r])) add('to', r, stub + next);
-    add('way', r, (way * way) / 2);
+    // ice that nobody logged leaves this stub and the next too long
+    const after = r < runs && sites.level[r] >= 0 ? ofSite(sites, r, stubMean) : 0;
+    if (net.first[r] < net.first[r + 1]) add('way', r, Math.max((way * way) / 2, stub + after));
     if (!Number.isNaN(net.sounding[r])) {
       const w = ofReadings(chain, r);
       add('sounding', r, (w * w) / 2);

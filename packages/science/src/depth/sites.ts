@@ -32,6 +32,8 @@ export interface Sites {
   readonly seen: Float64Array;
   readonly seenVariance: Float64Array;
   readonly seenLevel: Float64Array;
+  /** Mean of q that the site last led to. */
+  readonly led: Float64Array;
   /** Its part in the evidence. */
   readonly evidence: Float64Array;
 }
@@ -59,6 +61,7 @@ export const makeSites = (count: number): Sites => {
     seen: column(),
     seenVariance: column().fill(Number.POSITIVE_INFINITY),
     seenLevel: column(),
+    led: column(),
     evidence: column(),
   };
 };
@@ -109,6 +112,25 @@ const conditionSite = (s: Sites, i: number): void => {
   s.rest[i] = s.w[i] - s.c[i] * s.c[i] * v;
   s.push[i] = s.h[i] - s.g[i] * s.c[i] * v;
 };
+
+/**
+ * Takes from every site what it claims beyond a normal distribution of its own (c^2 > p w), about the point where it
+ * was made. Needed only where a bad start made sites that together are none.
+ */
+export const calmSites = (s: Sites): void => {
+  for (let i = 0; i < s.count; i++) {
+    if (s.level[i] < 0) continue;
+    const most = CALM * Math.sqrt(Math.max(0, s.p[i] * s.w[i]));
+    if (Math.abs(s.c[i]) <= most) continue;
+    const less = Math.sign(s.c[i]) * most - s.c[i];
+    s.c[i] += less;
+    s.g[i] += less * s.seenLevel[i];
+    s.h[i] += less * s.led[i];
+    s.seenVariance[i] = Number.POSITIVE_INFINITY;
+    conditionSite(s, i);
+  }
+};
+const CALM = 0.95;
 
 const tilted = emptyTilted();
 /**
@@ -161,6 +183,7 @@ export const updateSite = (
     0.5 * (mean * mean * precision - centre * pull + Math.log(variance * left)) -
     l * (s.h[i] - 0.5 * s.w[i] * l);
   s.evidence[i] = evidence;
+  s.led[i] = tilted.mean;
   const least = (isPart ? LEAST_OF_PART : LEAST) / (s.mean[i] * s.mean[i]);
   const p = Math.max(least, 1 / tilted.variance - left);
   const total = left + p;

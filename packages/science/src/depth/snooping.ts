@@ -1,11 +1,12 @@
 import { type Adjusted, adjust } from './adjust.ts';
-import type { Aside } from './aside.ts';
+import { type Aside, nothingAside } from './aside.ts';
 import type { DepthAssumptions } from './assumptions.ts';
 import { type Explained, explain } from './explain.ts';
 import { model } from './model.ts';
-import type { Net } from './net.ts';
+import type { Net, Opening } from './net.ts';
 import type { Ordered } from './order.ts';
 import { suspects } from './residuals.ts';
+import { settle } from './settle.ts';
 import { copySite } from './sites.ts';
 import type { Finding } from './solution.ts';
 import type { Tolerances } from './tolerances.ts';
@@ -22,7 +23,10 @@ const carryOver = (old: Net, net: Net): void => {
 };
 
 /** A season with more rounds than this needs a person, not a computer. */
-const ROUNDS = 12;
+const ROUNDS = 8;
+/** Sweeps before a look: all but a few stragglers are where they belong by then. */
+const FIRST = 8;
+const AGAIN = 4;
 
 export interface Snooped {
   readonly adjusted: Adjusted;
@@ -36,17 +40,11 @@ export interface Snooped {
  * counted twice.
  */
 export const snoop = (o: Ordered, a: DepthAssumptions, t: Tolerances): Snooped => {
-  const from = new Set<number>();
-  const to = new Set<number>();
-  const lengths = new Set<number>();
-  const gaps = new Set<number>();
-  const losses = new Set<number>();
-  const soundings = new Set<number>();
-  let zeros: number[] = [];
-  const findings: Finding[] = [];
+  let all: Explained[] = [];
   const cleared = new Map<string, number>();
-  let aside: Aside = { from, to, lengths, gaps, soundings, zeros };
-  let adjusted = adjust(model(o, a, t, aside));
+  let aside: Aside = nothingAside;
+  let adjusted = adjust(model(o, a, t, aside), FIRST);
+  let sweeps = adjusted.sweeps;
   for (let round = 0; round < ROUNDS; round++) {
     const judged: number[] = [];
     const found: Explained[] = [];
@@ -65,20 +63,55 @@ export const snoop = (o: Ordered, a: DepthAssumptions, t: Tolerances): Snooped =
       if (explained.opening.kind === 'zero' || explained.opening.kind === 'sounding') break;
     }
     if (found.length === 0) break;
-    for (const { finding, opening, piece, sounding } of found) {
-      findings.push(finding);
-      if (opening.kind === 'from') from.add(opening.run);
-      else if (opening.kind === 'to') to.add(opening.run);
-      else if (opening.kind === 'zero') zeros = [...zeros, opening.run];
-      else if (opening.kind === 'sounding' && sounding !== undefined) soundings.add(sounding);
-      else if (piece !== undefined && finding.field === 'length') lengths.add(piece);
-      else if (piece !== undefined && finding.field === 'loss') losses.add(piece);
-      else if (piece !== undefined) gaps.add(piece);
-    }
-    aside = { from, to, lengths, gaps: new Set([...gaps, ...losses]), soundings, zeros };
-    const net = model(o, a, t, aside);
-    carryOver(adjusted.chain.net, net);
-    adjusted = adjust(net);
+    all.push(...found);
+    aside = without(all);
+    adjusted = again(o, a, t, aside, adjusted, AGAIN);
+    sweeps += adjusted.sweeps;
   }
-  return { adjusted, aside, findings };
+  if (!adjusted.converged) {
+    adjusted = adjust(adjusted.chain.net, undefined, adjusted.chain);
+    sweeps += adjusted.sweeps;
+  }
+  // what another slip had bent, and fits now that this one is out, goes back in
+  const findings = settle(all, adjusted, o);
+  const kept = findings.map((finding) => Math.abs(finding.size) > FITS * finding.detectable);
+  if (kept.every(Boolean)) return { adjusted: { ...adjusted, sweeps }, aside, findings };
+  all = all.filter((_, i) => kept[i]);
+  aside = without(all);
+  adjusted = again(o, a, t, aside, adjusted);
+  sweeps += adjusted.sweeps;
+  return { adjusted: { ...adjusted, sweeps }, aside, findings: settle(all, adjusted, o) };
+};
+
+/** In smallest detectable slips: 1.4 standard deviations. */
+const FITS = 0.5;
+
+const without = (all: readonly Explained[]): Aside => {
+  const runs = (kind: Opening['kind']) =>
+    all.filter((one) => one.opening.kind === kind).map((one) => one.opening.run);
+  const pieces = (isLength: boolean) =>
+    all.flatMap(({ piece, finding }) =>
+      piece !== undefined && (finding.field === 'length') === isLength ? [piece] : [],
+    );
+  return {
+    from: new Set(runs('from')),
+    to: new Set(runs('to')),
+    zeros: runs('zero'),
+    lengths: new Set(pieces(true)),
+    gaps: new Set(pieces(false)),
+    soundings: new Set(all.flatMap(({ sounding }) => (sounding === undefined ? [] : [sounding]))),
+  };
+};
+
+const again = (
+  o: Ordered,
+  a: DepthAssumptions,
+  t: Tolerances,
+  aside: Aside,
+  before: Adjusted,
+  most?: number,
+): Adjusted => {
+  const net = model(o, a, t, aside);
+  carryOver(before.chain.net, net);
+  return adjust(net, most);
 };

@@ -1,6 +1,6 @@
 import { type Chain, openedReadings, openedWay, readingWeights, solveChain, touches } from './chain.ts';
 import { Global } from './net.ts';
-import { updateSite } from './sites.ts';
+import { calmSites, updateSite } from './sites.ts';
 
 /**
  * One sweep of expectation propagation: solve the chain with the present stand-ins, then refresh every stand-in
@@ -9,7 +9,10 @@ import { updateSite } from './sites.ts';
  * @returns log evidence of the readings (meaningful at convergence, up to a constant of the readings' number)
  */
 export const sweep = (chain: Chain): number => {
-  solveChain(chain);
+  if (!solveChain(chain)) {
+    calmSites(chain.net.sites);
+    solveChain(chain);
+  }
   return chain.logMass + refreshStubs(chain) + refreshFills(chain) + refreshParts(chain);
 };
 

@@ -13,6 +13,10 @@ export interface SeasonPlan {
   readonly emptyShare: number;
   /** Share of runs that leave a few decimetres standing. */
   readonly longStubShare: number;
+  /** Shortest and longest run; most pieces of a run. */
+  readonly runFrom: number;
+  readonly runTo: number;
+  readonly mostPieces: number;
 }
 
 export interface SeasonReadings {
@@ -43,7 +47,15 @@ export interface Season {
   };
 }
 
-export const usualPlan: SeasonPlan = { runs: 120, soundings: 2, emptyShare: 0.02, longStubShare: 0.03 };
+export const usualPlan: SeasonPlan = {
+  runs: 120,
+  soundings: 2,
+  emptyShare: 0.02,
+  longStubShare: 0.03,
+  runFrom: 0.55,
+  runTo: 1,
+  mostPieces: 4,
+};
 
 const rounded = (value: number, step: number): number => {
   const per = Math.round(1 / step);
@@ -78,7 +90,7 @@ export const simulateSeason = (random: Random, plan: SeasonPlan = usualPlan): Se
     const offset = 0.01 * error();
     const counter = (at: number) => rounded(at * (1 + cableScale) + offset + 0.007 * error(), 0.01);
     const from = counter(depth - fill);
-    depth += 0.55 + 0.45 * random.uniform();
+    depth += plan.runFrom + (plan.runTo - plan.runFrom) * random.uniform();
     hole.push(depth);
     runs.push({ id, from, to: counter(depth) });
 
@@ -91,7 +103,7 @@ export const simulateSeason = (random: Random, plan: SeasonPlan = usualPlan): Se
       );
       const end = depth - stub;
       const bias = 0.001 * random.normal();
-      const count = 1 + Math.floor(3.5 * random.uniform() ** 1.5);
+      const count = 1 + Math.floor((plan.mostPieces - 0.5) * random.uniform() ** 1.5);
       // where the breaks are, and how they meet
       const cuts = Array.from({ length: count - 1 }, () => 0.05 + 0.9 * random.uniform()).sort(
         (a, b) => a - b,

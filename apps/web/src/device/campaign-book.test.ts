@@ -1,0 +1,238 @@
+import {
+  createMemoryDisk,
+  createMemoryStore,
+  digest,
+  type MemoryFault,
+  openReplica,
+  type Replica,
+} from '@firnbook/journal';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { createSolver } from '../solve/solver.ts';
+import type { BookHandle } from './book.ts';
+import { type CampaignBook, openCampaignBook } from './campaign-book.ts';
+import type { Surroundings } from './surroundings.ts';
+
+const source = {
+  now: () => Date.now(),
+  randomBytes: (length: number) => crypto.getRandomValues(new Uint8Array(length)),
+};
+
+/** Resolves when the book's handle satisfies `is`. */
+function until(book: CampaignBook, is: (handle: BookHandle) => boolean): Promise<BookHandle> {
+  return new Promise((resolve) => {
+    const look = () => {
+      const handle = book.snapshot();
+      if (!is(handle)) return;
+      stop();
+      resolve(handle);
+    };
+    const stop = book.subscribe(look);
+    look();
+  });
+}
+
+describe('openCampaignBook', () => {
+  const id = 'ceredin';
+  let isUp = true;
+  let fault: MemoryFault | null = null;
+  let camp: Replica;
+  let disk = createMemoryDisk('life-1');
+  let tails: Map<string, Promise<unknown>>;
+  let ears: Set<() => void>;
+  const books: CampaignBook[] = [];
+
+  const surroundings = (): Surroundings => ({
+    ...source,
+    camp: {
+      campaigns: async () => [],
+      exchange: async (_, request) => {
+        if (!isUp) throw new TypeError('Failed to fetch');
+        return camp.answer(request);
+      },
+    },
+    openStore: async () => createMemoryStore(id, disk, { append: () => fault }),
+    exclusive: <T>(name: string, work: () => Promise<T>) => {
+      const done = (tails.get(name) ?? Promise.resolve()).then(work, work);
+      tails.set(name, done);
+      return done;
+    },
+    announce: () => {
+      for (const hear of ears) hear();
+    },
+    listen: (_, hear) => {
+      ears.add(hear);
+      return () => ears.delete(hear);
+    },
+    isVisible: () => true,
+    solver: createSolver(),
+  });
+
+  const openBook = (name = 'Tablet A'): CampaignBook => {
+    const book = openCampaignBook(id, {
+      surroundings: surroundings(),
+      mayOpen: async () => true,
+      onListed: () => undefined,
+      deviceName: () => name,
+      lacks: () => [],
+    });
+    books.push(book);
+    return book;
+  };
+
+  /** A campaign with a hole; the person who opened it writes. */
+  const opened = async (book: CampaignBook): Promise<string> => {
+    const first = await book.snapshot().decide({
+      do: 'open campaign',
+      readings: { name: 'Ceredin Saddle', invented: 'yes' },
+      crew: [{ initials: 'HN' }],
+    });
+    if (!first.ok) throw new Error(JSON.stringify(first.refusals));
+    book.snapshot().setMe(first.entries[1]!);
+    const hole = await book.snapshot().decide({ do: 'log', kind: 'hole', readings: { letter: 'B' } });
+    if (!hole.ok) throw new Error(JSON.stringify(hole.refusals));
+    return hole.entries[0]!;
+  };
+
+  const run = (hole: string, number: string, from: string, to: string) =>
+    ({ do: 'log', kind: 'run', hole, readings: { number, from, to } }) as const;
+
+  beforeEach(async () => {
+    isUp = true;
+    fault = null;
+    disk = createMemoryDisk('life-1');
+    tails = new Map();
+    ears = new Set();
+    camp = await openReplica(createMemoryStore(id, createMemoryDisk('camp-1')), source);
+  });
+  afterEach(() => {
+    for (const book of books.splice(0)) book.close();
+  });
+
+  it('keeps a decision, names the device once, and ticks "camp" only after the camp computer has it', async () => {
+    isUp = false;
+    const book = openBook();
+    const hole = await opened(book);
+    const taken = await book.snapshot().decide(run(hole, '1', '12,30 m', '13,22 m'));
+    const entry = taken.ok ? taken.entries[0]! : '';
+    const before = await until(book, (handle) => handle.safety.camp === 'unreachable');
+    expect(before.safety.of(entry)).toBe('tablet');
+    expect(before.safety).toMatchObject({ total: 5, onTablet: 5, onCamp: 0, onlyHere: 5, campSeen: null });
+    expect(before.campaign?.devices?.map((one) => one.name)).toEqual(['Tablet A']);
+    isUp = true;
+    before.exchangeNow();
+    const after = await until(book, (handle) => handle.safety.onlyHere === 0);
+    expect(after.safety.of(entry)).toBe('camp');
+    expect(camp.ledger.size).toBe(5);
+  });
+
+  it('brings everything back after a restart without the camp computer, depths too', async () => {
+    isUp = false;
+    const first = openBook();
+    const hole = await opened(first);
+    const taken = await first.snapshot().decide(run(hole, '1', '12.30 m', '13.22 m'));
+    const runId = taken.ok ? taken.entries[0]! : '';
+    await first.snapshot().decide({
+      do: 'log',
+      kind: 'piece',
+      hole,
+      run: runId,
+      readings: { number: '1', length: '88,0 cm', topBreak: 'fits' },
+    });
+    first.close();
+    const again = openBook();
+    const handle = await until(again, (one) => one.depths[hole] !== undefined);
+    expect(handle.campaign?.holes[0]?.runs[0]?.pieces).toHaveLength(1);
+    expect(handle.depths[hole]?.coreBottom?.value).toBeCloseTo(13.2, 1);
+    expect(handle.device.id).toBe(first.snapshot().device.id);
+  });
+
+  it('J4: says nothing is saved when the store fails, and repeats the same entries, never doubled', async () => {
+    const book = openBook();
+    const hole = await opened(book);
+    const command = run(hole, '1', '12,30 m', '13,22 m');
+    for (const kind of ['refused', 'kept'] as const) {
+      fault = kind;
+      await expect(book.snapshot().decide(command)).rejects.toThrow('told to fail');
+      expect(book.snapshot().safety.trouble).toContain('told to fail');
+      expect(book.snapshot().safety.total).toBeGreaterThan(book.snapshot().safety.onTablet);
+    }
+    fault = null;
+    const taken = await book.snapshot().decide(command);
+    expect(taken.ok).toBe(true);
+    const handle = book.snapshot();
+    expect(handle.campaign?.holes[0]?.runs.map((one) => one.number)).toEqual([1]);
+    expect(handle.safety.trouble).toBeNull();
+    expect(handle.safety.of(taken.ok ? taken.entries[0]! : '')).not.toBe('saving');
+  });
+
+  it('writes what failed before it writes something else', async () => {
+    const book = openBook();
+    const hole = await opened(book);
+    fault = 'refused';
+    await expect(book.snapshot().decide(run(hole, '1', '12,30 m', '13,22 m'))).rejects.toThrow();
+    fault = null;
+    await book.snapshot().decide(run(hole, '2', '13,22 m', '14,10 m'));
+    expect(book.snapshot().campaign?.holes[0]?.runs.map((one) => one.number)).toEqual([1, 2]);
+  });
+
+  it('I5: two tabs of one device write one chain and see each other', async () => {
+    const left = openBook();
+    const hole = await opened(left);
+    const right = openBook();
+    await until(right, (handle) => handle.campaign !== null);
+    right.snapshot().setMe(left.snapshot().me!);
+    await Promise.all(
+      Array.from({ length: 10 }, (_, index) =>
+        (index % 2 === 0 ? left : right)
+          .snapshot()
+          .decide(run(hole, String(index + 1), `${index + 12} m`, `${index + 13} m`)),
+      ),
+    );
+    const counts = await Promise.all(
+      [left, right].map((book) => until(book, (one) => one.campaign?.holes[0]?.runs.length === 10)),
+    );
+    expect(new Set(counts.map((handle) => handle.device.id)).size).toBe(1);
+    const replica = await openReplica(createMemoryStore(id, disk), source);
+    expect(replica.ledger.forks()).toEqual([]);
+    expect([...replica.ledger.devices()]).toHaveLength(1);
+  });
+
+  it('I8: another device with its own run 3 leaves both, as a conflict', async () => {
+    const mine = openBook('Tablet A');
+    const hole = await opened(mine);
+    await until(mine, (handle) => handle.safety.onlyHere === 0);
+    const own = disk;
+    disk = createMemoryDisk('life-2');
+    ears = new Set();
+    const other = openBook('Tablet B');
+    await until(other, (handle) => handle.campaign !== null);
+    other.snapshot().setMe(mine.snapshot().me!);
+    isUp = false;
+    await other.snapshot().decide(run(hole, '3', '13,22 m', '14,05 m'));
+    disk = own;
+    await mine.snapshot().decide(run(hole, '3', '13,22 m', '14,10 m'));
+    isUp = true;
+    other.snapshot().exchangeNow();
+    await until(other, (handle) => handle.safety.onlyHere === 0);
+    mine.snapshot().exchangeNow();
+    const handle = await until(mine, (one) => one.campaign?.holes[0]?.runs.length === 2);
+    expect(handle.campaign?.holes[0]?.conflicts.map((one) => one.kind)).toEqual(['same name']);
+    expect(handle.campaign?.devices?.map((one) => one.name).sort()).toEqual(['Tablet A', 'Tablet B']);
+  });
+
+  it('carries every entry away as lines of JSON that another journal takes', async () => {
+    const book = openBook();
+    await opened(book);
+    const text = await (await book.snapshot().exportFile()).text();
+    const other = await openReplica(createMemoryStore(id, createMemoryDisk('stick')), source);
+    const { refused } = await other.take(
+      text
+        .trim()
+        .split('\n')
+        .map((line) => JSON.parse(line)),
+    );
+    expect(refused).toEqual([]);
+    const replica = await openReplica(createMemoryStore(id, disk), source);
+    expect(digest(other.ledger)).toBe(digest(replica.ledger));
+  });
+});

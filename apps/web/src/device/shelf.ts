@@ -1,0 +1,232 @@
+import { type Command, createBook } from '@firnbook/campaign';
+import { newId } from '@firnbook/journal';
+import {
+  askPersistence,
+  type HeldCampaign,
+  heldCampaigns,
+  holdCampaign,
+  type Persistence,
+} from '@firnbook/storage/browser';
+import type { Updates } from '../sw/register.ts';
+import type { BookHandle, CampaignsHandle, CampState, DeviceHandle, KnownCampaign } from './book.ts';
+import type { CampCampaign } from './camp.ts';
+import { type CampaignBook, openCampaignBook } from './campaign-book.ts';
+import { keep, recall } from './kept.ts';
+import { lacksOf } from './lacks.ts';
+import { observedNow } from './observed.ts';
+import { nextTalk } from './pace.ts';
+import type { Surroundings } from './surroundings.ts';
+
+/** Everything this device holds: its books, its list of campaigns, itself. */
+export interface Shelf {
+  /** Opens a campaign's book, once; the same one afterwards. */
+  book(id: string): CampaignBook;
+  campaigns(): CampaignsHandle;
+  device(): DeviceHandle;
+  /** Told when `campaigns` or `device` change. */
+  subscribe(listener: () => void): () => void;
+  /** The page was looked at again, or the network came back. */
+  wake(): void;
+}
+
+export function createShelf(surroundings: Surroundings, updates: Updates): Shelf {
+  const books = new Map<string, CampaignBook>();
+  /** Opened here and now: nobody else can know them yet. */
+  const fresh = new Set<string>();
+  const listeners = new Set<() => void>();
+  let held: readonly HeldCampaign[] | null = null;
+  let atCamp: readonly CampCampaign[] = [];
+  let camp: CampState = 'unknown';
+  let persistence: Persistence | null = null;
+  let failures = 0;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let campaignsHandle: CampaignsHandle | null = null;
+  let deviceHandle: DeviceHandle | null = null;
+  let name = recall('device.name') ?? makeName();
+
+  function makeName(): string {
+    const made = `Tablet ${[...surroundings.randomBytes(2)]
+      .map((byte) => byte.toString(16).padStart(2, '0'))
+      .join('')
+      .toUpperCase()}`;
+    keep('device.name', made);
+    return made;
+  }
+
+  const changed = () => {
+    campaignsHandle = null;
+    deviceHandle = null;
+    for (const listener of listeners) listener();
+  };
+
+  const lacks = () =>
+    lacksOf({
+      isSecure: globalThis.isSecureContext ?? false,
+      persistence,
+      offlineStart: updates.offlineStart,
+      hasLocks: 'locks' in navigator,
+    });
+
+  const readHeld = async () => {
+    held = await heldCampaigns();
+    changed();
+    return held;
+  };
+
+  const askCamp = async () => {
+    clearTimeout(timer);
+    try {
+      atCamp = await surroundings.camp.campaigns();
+      camp = 'reachable';
+      failures = 0;
+    } catch {
+      camp = 'unreachable';
+      failures += 1;
+    }
+    changed();
+    const wait = nextTalk({ failures, unsent: 0, visible: surroundings.isVisible() });
+    // Books keep their own exchange going; the list alone is asked for while nothing is open.
+    if (wait !== null && books.size === 0) timer = setTimeout(() => void askCamp(), wait);
+  };
+
+  void readHeld().catch(() => {
+    held = [];
+    changed();
+  });
+  void askCamp();
+  void askPersistence().then((answer) => {
+    persistence = answer;
+    for (const book of books.values()) book.refresh();
+  });
+  updates.subscribe(changed);
+
+  /** A mistyped address must not make a journal, here or on the camp computer. */
+  const mayOpen = async (id: string, tell: (words: string) => void): Promise<boolean> => {
+    if (fresh.has(id)) return false;
+    for (let tries = 1; ; tries += 1) {
+      if ((await heldCampaigns()).some((one) => one.id === id)) return true;
+      await askCamp();
+      const found = atCamp.find((one) => one.id === id);
+      if (found !== undefined) {
+        await hold(id, found.name, found.invented);
+        return true;
+      }
+      tell(
+        camp === 'reachable'
+          ? 'Neither this tablet nor the camp computer has this campaign. Check the address, or go back to the list.'
+          : 'This campaign is not on this tablet yet, and the camp computer does not answer.',
+      );
+      const wait = nextTalk({ failures: tries, unsent: 1, visible: true })!;
+      await new Promise((resolve) => setTimeout(resolve, wait));
+    }
+  };
+
+  const hold = async (id: string, title: string, invented: boolean) => {
+    await holdCampaign({ id, name: title, invented, openedAt: new Date(surroundings.now()).toISOString() });
+    await readHeld();
+  };
+
+  const onListed = ({ campaign }: BookHandle) => {
+    if (campaign === null) return;
+    const line = held?.find((one) => one.id === campaign.id);
+    if (line?.name === campaign.name && line.invented === campaign.invented) changed();
+    else void hold(campaign.id, campaign.name, campaign.invented).catch(() => undefined);
+  };
+
+  const book = (id: string): CampaignBook => {
+    let opened = books.get(id);
+    if (opened === undefined) {
+      opened = openCampaignBook(id, { surroundings, mayOpen, onListed, deviceName: () => name, lacks });
+      // Whether an update may be taken depends on what is unsent.
+      opened.subscribe(() => {
+        if (updates.isReady()) changed();
+      });
+      books.set(id, opened);
+    }
+    return opened;
+  };
+
+  const open: CampaignsHandle['open'] = async (command: Extract<Command, { do: 'open campaign' }>) => {
+    const context = {
+      by: '',
+      observedAt: observedNow(new Date(surroundings.now())),
+      newId: () => newId(surroundings),
+    };
+    // Decided once on an empty book to learn of refusals before anything is made.
+    const trial = createBook().decide(command, context);
+    if (!trial.ok) return trial;
+    const id = newId(surroundings);
+    const title = command.readings.name?.trim() ?? '';
+    await hold(id, title, command.readings.invented === 'yes');
+    fresh.add(id);
+    const made = book(id);
+    const taken = await made.snapshot().decide(command, context.observedAt);
+    if (!taken.ok) return taken;
+    const first = taken.entries[1];
+    if (first !== undefined) made.snapshot().setMe(first);
+    return { ok: true, campaign: id };
+  };
+
+  const known = (): readonly KnownCampaign[] => {
+    const lines = new Map<string, KnownCampaign>();
+    for (const { id, name: title, invented, entries } of atCamp) {
+      lines.set(id, { id, name: title, invented, entries, onTablet: false, onCamp: true });
+    }
+    for (const { id, name: title, invented } of held ?? []) {
+      const there = lines.get(id);
+      const here = books.get(id)?.snapshot().safety.total ?? 0;
+      lines.set(id, {
+        id,
+        name: title,
+        invented,
+        entries: Math.max(here, there?.entries ?? 0),
+        onTablet: true,
+        onCamp: there !== undefined,
+      });
+    }
+    return [...lines.values()].sort((a, b) => a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1));
+  };
+
+  const waitsFor = (): string | null => {
+    let unsent = 0;
+    for (const one of books.values()) {
+      const { total, onCamp } = one.snapshot().safety;
+      unsent += total - onCamp;
+    }
+    if (unsent === 0) return null;
+    return `${unsent === 1 ? '1 entry is' : `${unsent} entries are`} not on the camp computer yet: the new version waits for that.`;
+  };
+
+  return {
+    book,
+    campaigns() {
+      campaignsHandle ??= { loading: held === null, known: known(), camp, open };
+      return campaignsHandle;
+    },
+    device() {
+      deviceHandle ??= {
+        name,
+        setName(next) {
+          name = next;
+          keep('device.name', next);
+          changed();
+          for (const one of books.values()) one.refresh();
+        },
+        updateReady: updates.isReady(),
+        updateWaitsFor: updates.isReady() ? waitsFor() : null,
+        takeUpdate() {
+          if (waitsFor() === null) updates.take();
+        },
+      };
+      return deviceHandle;
+    },
+    subscribe(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    wake() {
+      void askCamp();
+      for (const one of books.values()) one.wake();
+    },
+  };
+}

@@ -1,0 +1,65 @@
+import { type Replica, readStamp } from '@firnbook/journal';
+import type { CampState, Rest, Safety } from './book.ts';
+import { CAMP } from './talk.ts';
+
+/** What a book knows beside its entries. */
+export interface Circumstances {
+  /** Entries being written, or whose writing failed. */
+  readonly saving: number;
+  readonly camp: CampState;
+  readonly lacks: readonly string[];
+  readonly trouble: string | null;
+  readonly clockDrift: number | null;
+}
+
+/** Counts what is where, from the entries held and what the camp computer last told (rule I9). */
+export function tally(replica: Replica, circumstances: Circumstances): Safety {
+  const { ledger } = replica;
+  const there = replica.safety(CAMP);
+  const missing = there.missing();
+  const { saving, camp, lacks, trouble, clockDrift } = circumstances;
+  const of = (id: string): Rest => {
+    const entry = ledger.byId(id);
+    if (entry === undefined) return 'saving';
+    return there.holds(entry) ? 'camp' : 'tablet';
+  };
+  return {
+    total: ledger.size + saving,
+    onTablet: ledger.size,
+    onCamp: ledger.size - missing.length,
+    onlyHere: missing.length,
+    oldestOnlyHere: missing[0] === undefined ? null : timeOf(missing[0].header.stamp),
+    campSeen: there.at === null ? null : new Date(there.at).toISOString(),
+    camp,
+    secondCopy: 'not yet',
+    lacks,
+    trouble,
+    cloned: ledger.forks().map((fork) => fork.device),
+    of,
+    clockDrift,
+  };
+}
+
+/** Before a book is open: nothing is known, so nothing is claimed. */
+export function nothingKnown(lacks: readonly string[], trouble: string | null): Safety {
+  return {
+    total: 0,
+    onTablet: 0,
+    onCamp: 0,
+    onlyHere: 0,
+    oldestOnlyHere: null,
+    campSeen: null,
+    camp: 'unknown',
+    secondCopy: 'not yet',
+    lacks,
+    trouble,
+    cloned: [],
+    of: () => 'saving',
+    clockDrift: null,
+  };
+}
+
+/** A stamp far beyond any calendar (a clock that was wrong on purpose) is shown as the last day there is. */
+function timeOf(stamp: string): string {
+  return new Date(Math.min(readStamp(stamp).milliseconds, 8.64e15)).toISOString();
+}

@@ -1,0 +1,131 @@
+import { createHash } from 'node:crypto';
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type CampComputer, startCamp } from './camp.ts';
+import { drillRun, openCampaign } from './first-steps.ts';
+import { makeScratch, type Scratch, webFolder } from './folders.ts';
+import { openTablet, type Tablet } from './tablet.ts';
+
+let scratch: Scratch;
+let camp: CampComputer;
+let tablet: Tablet;
+let round = 0;
+
+beforeAll(() => {
+  scratch = makeScratch('offline');
+});
+afterAll(() => scratch.remove());
+
+beforeEach(async () => {
+  round += 1;
+  camp = await startCamp(join(scratch.path, `data-${round}`));
+  tablet = await openTablet(profile());
+});
+afterEach(async () => {
+  await tablet.close();
+  await camp.kill();
+});
+
+const profile = () => join(scratch.path, `profile-${round}`);
+
+/** The campaign's id once the camp computer has all of it. */
+async function settledCampaign(page: Page): Promise<string> {
+  await openCampaign(page, camp.address, 'Ceredin Saddle');
+  await isAtCamp(page);
+  return /\/c\/([^/]+)/.exec(page.url())![1]!;
+}
+
+const isAtCamp = (page: Page) =>
+  page.locator('.ticks').getByText('on the camp computer').waitFor({ timeout: 15_000 });
+const isOnlyHere = (page: Page) => page.locator('.ticks').getByText('not there yet').waitFor();
+
+async function isKeptForOffline(page: Page): Promise<void> {
+  await page.evaluate(async () => void (await navigator.serviceWorker.ready));
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+}
+
+/** The same screens with another first line: what a new release looks like to a browser. */
+function nextVersion(): string {
+  const folder = join(scratch.path, `web-${round}`);
+  cpSync(webFolder, folder, { recursive: true });
+  const index = join(folder, 'index.html');
+  const worker = join(folder, 'sw.js');
+  const integrity = () => `sha256-${createHash('sha256').update(readFileSync(index)).digest('base64')}`;
+  const before = integrity();
+  writeFileSync(
+    index,
+    readFileSync(index, 'utf8').replace('<title>', '<meta name="version" content="next"><title>'),
+  );
+  const text = readFileSync(worker, 'utf8');
+  writeFileSync(worker, text.replace(before, integrity()).replace(/VERSION = '[^']+'/, "VERSION = 'next'"));
+  return folder;
+}
+
+describe('Without the camp computer', () => {
+  it('B5: a cold start shows the campaign within two seconds, and what is written arrives after its return', async () => {
+    const campaign = await settledCampaign(tablet.page);
+    await isKeptForOffline(tablet.page);
+    await tablet.close();
+    await camp.kill();
+
+    tablet = await openTablet(profile());
+    const { page } = tablet;
+    const start = performance.now();
+    await page.goto(`${camp.address}/c/${campaign}`);
+    await page.getByText('Ceredin Saddle').first().waitFor();
+    expect(performance.now() - start).toBeLessThan(2_000);
+
+    await drillRun(page, { from: '12.30', to: '13.22' });
+    await isOnlyHere(page);
+    await page.reload();
+    await isOnlyHere(page);
+
+    await camp.restart();
+    const { entries } = await camp.digest(campaign);
+    const returned = performance.now();
+    await isAtCamp(page);
+    expect(performance.now() - returned).toBeLessThan(10_000);
+    expect((await camp.digest(campaign)).entries).toBe(entries + 1);
+  });
+
+  it('B6: a new version waits for a person, then the page runs it; the interface is never kept', async () => {
+    const { page } = tablet;
+    await settledCampaign(page);
+    await isKeptForOffline(page);
+    await camp.kill();
+    await camp.restart(nextVersion());
+
+    await page.reload();
+    const isNext = () => page.evaluate(() => document.querySelector('meta[name="version"]') !== null);
+    const take = page.getByRole('button', { name: 'Change to it now' });
+    await take.waitFor();
+    await page.reload();
+    expect(await isNext()).toBe(false);
+    await take.waitFor();
+    await Promise.all([page.waitForEvent('load'), take.click()]);
+    await page.getByText('Ceredin Saddle').first().waitFor();
+    expect(await isNext()).toBe(true);
+
+    const kept = await page.evaluate(async () => {
+      const names = await caches.keys();
+      const requests = await Promise.all(names.map(async (name) => (await caches.open(name)).keys()));
+      return { names, paths: requests.flat().map((request) => new URL(request.url).pathname) };
+    });
+    expect(kept.names).toHaveLength(2);
+    expect(kept.paths.filter((path) => path.startsWith('/api'))).toEqual([]);
+  });
+
+  it('nothing on the page is refused by the content policy', async () => {
+    const { page } = tablet;
+    const refused: string[] = [];
+    page.on('console', (message) => {
+      if (/Content Security Policy|Refused to/.test(message.text())) refused.push(message.text());
+    });
+    await settledCampaign(page);
+    await page.reload();
+    await isAtCamp(page);
+    expect(refused).toEqual([]);
+  });
+});

@@ -1,0 +1,211 @@
+import { canonical } from './canonical.ts';
+import type { Coverage, Unsure } from './coverage.ts';
+import type { Entry, Sealed } from './entry.ts';
+import { type Limit, PROTOCOL, type Refused, type Reply, type Request } from './exchange.ts';
+import { newSalt, type Source, wholeMilliseconds } from './ids.ts';
+import type { Ledger } from './ledger.ts';
+import { PEERS_NOTE, type PeerNews, readPeers, writePeers } from './peers.ts';
+import type { Rules } from './rules.ts';
+import type { Store } from './store.ts';
+
+export interface Taken {
+  /** What was new, now durable, in total order. */
+  readonly added: readonly Entry[];
+  readonly refused: readonly Refused[];
+}
+
+export interface Heard extends Taken {
+  /** Something moved and more is waiting on one of the sides: exchange again at once. */
+  readonly again: boolean;
+  /** Milliseconds by which this device's clock is ahead of the peer's. */
+  readonly clockOff: number;
+  /** What the peer refused of ours. */
+  readonly refusedThere: readonly Refused[];
+}
+
+/** What is known to be on another machine, under the epoch it last named (I9). */
+export interface Safety {
+  /** Null before the first exchange. */
+  readonly epoch: string | null;
+  /** This device's wall clock at that exchange. */
+  readonly at: number | null;
+  holds(entry: Entry): boolean;
+  /** Entries not known to be there, in total order. */
+  missing(): readonly Entry[];
+}
+
+/** The exchange with other copies. */
+export interface Talk {
+  /** Begin an exchange. Offers what the ledger holds: where tabs share a store, `refresh` first. */
+  ask(peer: string): Request;
+  /** The other side of it. Resolves when the request's entries are durable here. */
+  answer(request: Request): Promise<Reply>;
+  /** Finish it. News of the peer from a reply to an older `ask` are not believed; its entries are taken. */
+  hear(peer: string, reply: Reply): Promise<Heard>;
+  /** By the peer's name, or by a device's name where that device asked here. */
+  safety(peer: string): Safety;
+  /** Milliseconds by which the clocks of devices that asked here are ahead of this one's (J7). */
+  clocksOff(): ReadonlyMap<string, number>;
+}
+
+export interface TalkOptions extends Source {
+  readonly store: Store;
+  readonly epoch: string;
+  readonly ledger: Ledger;
+  readonly rules: Rules;
+  readonly limit: Limit;
+  readonly device: () => string;
+  readonly take: (offered: readonly Sealed[]) => Promise<Taken>;
+}
+
+const ASKERS_LIMIT = 1_000;
+
+/** `clockOff`: how far this device's clock was ahead of the peer's that told last, in ms; 0 before. */
+export async function createTalk(options: TalkOptions): Promise<Talk & { clockOff(): number }> {
+  const { store, epoch, ledger, rules, limit, take } = options;
+  const { campaign } = store;
+  const peers = readPeers(await store.note(PEERS_NOTE));
+  /** What the store's note says; `peers` without what a full disk kept from being noted. */
+  const noted = new Map(peers);
+  const askers = new Map<string, PeerNews>();
+  const turns = new Map<string, string>();
+  const unsureOf = new Map<string, Unsure>();
+  const coverages = new Map<string, { news: PeerNews; size: number; coverage: Coverage }>();
+
+  function newsOf(peer: string): PeerNews | undefined {
+    return peers.get(peer) ?? askers.get(peer);
+  }
+
+  /** The newest askers only: a peer that makes names up must not fill the memory. */
+  function remember(asker: string, news: PeerNews): void {
+    askers.delete(asker);
+    askers.set(asker, news);
+    const [oldest] = askers.keys();
+    if (askers.size <= ASKERS_LIMIT || oldest === undefined) return;
+    askers.delete(oldest);
+    coverages.delete(oldest);
+  }
+
+  /** Worked out once for what the peer said and what is held here. */
+  function coverageFor(peer: string, news: PeerNews | undefined): Coverage | null {
+    if (news === undefined) return null;
+    const known = coverages.get(peer);
+    if (known !== undefined && known.news === news && known.size === ledger.size) return known.coverage;
+    const coverage = rules.coverageOf(ledger, news.have);
+    coverages.set(peer, { news, size: ledger.size, coverage });
+    return coverage;
+  }
+
+  /** An offer that rests on another life of this store is left lying (`Half.basis`). */
+  async function takeFor(half: Pick<Request, 'basis' | 'entries'>): Promise<Taken> {
+    if (half.basis !== epoch || half.entries.length === 0) return { added: [], refused: [] };
+    return take(half.entries);
+  }
+
+  async function note(peer: string, news: PeerNews): Promise<void> {
+    await store.setNote(PEERS_NOTE, writePeers(peers));
+    noted.set(peer, news);
+  }
+
+  function half() {
+    return { protocol: PROTOCOL, campaign, epoch, now: wallClock() };
+  }
+
+  /** A broken clock must not make a message that nobody can read. */
+  function wallClock(): number {
+    return wholeMilliseconds(options.now(), Number.MAX_SAFE_INTEGER);
+  }
+
+  return {
+    ask(peer) {
+      const turn = newSalt(options);
+      turns.set(peer, turn);
+      const news = newsOf(peer);
+      const coverage = coverageFor(peer, news);
+      const offered = coverage === null ? [] : rules.offer(ledger, coverage, limit).entries;
+      return {
+        ...half(),
+        from: options.device(),
+        turn,
+        basis: news?.epoch ?? null,
+        have: rules.haveOf(ledger, unsureOf.get(peer)),
+        unsure: coverage?.unsure ?? {},
+        entries: offered.map((entry) => entry.sealed),
+      };
+    },
+
+    async answer(request) {
+      const at = wallClock();
+      const { refused } = await takeFor(request);
+      const news = { epoch: request.epoch, have: request.have, clockOff: at - request.now, at };
+      remember(request.from, news);
+      const coverage = coverageFor(request.from, news)!;
+      const { entries, more } = rules.offer(ledger, coverage, limit);
+      return {
+        ...half(),
+        turn: request.turn,
+        basis: request.epoch,
+        have: rules.haveOf(ledger, request.unsure),
+        unsure: coverage.unsure,
+        entries: entries.map((entry) => entry.sealed),
+        refused,
+        more,
+      };
+    },
+
+    async hear(peer, reply) {
+      const at = wallClock();
+      const clockOff = at - reply.now;
+      const before = peers.get(peer);
+      const isCurrent = turns.get(peer) === reply.turn;
+      if (isCurrent) {
+        turns.delete(peer);
+        unsureOf.set(peer, reply.unsure);
+        peers.set(peer, { epoch: reply.epoch, have: reply.have, clockOff, at });
+      }
+      const { added, refused } = await takeFor(reply);
+      const news = peers.get(peer);
+      if (isCurrent && isWorthNoting(noted.get(peer), news!)) await note(peer, news!);
+      const hasMoved = added.length > 0 || !isSameNews(before, news);
+      const coverage = coverageFor(peer, news);
+      const isOwing =
+        coverage !== null && rules.offer(ledger, coverage, { ...limit, entries: 1 }).entries.length > 0;
+      return {
+        added,
+        refused,
+        again: hasMoved && (reply.more || isOwing),
+        clockOff,
+        refusedThere: reply.refused,
+      };
+    },
+
+    safety(peer) {
+      const news = newsOf(peer);
+      const coverage = coverageFor(peer, news);
+      const holds = (entry: Entry) => coverage?.holds(entry) ?? false;
+      return {
+        epoch: news?.epoch ?? null,
+        at: news?.at ?? null,
+        holds,
+        missing: () => ledger.entries().filter((entry) => !holds(entry)),
+      };
+    },
+
+    clocksOff: () => new Map([...askers].map(([device, news]) => [device, -news.clockOff])),
+
+    clockOff() {
+      let last: PeerNews | undefined;
+      for (const news of peers.values()) if (last === undefined || news.at > last.at) last = news;
+      return last?.clockOff ?? 0;
+    },
+  };
+}
+
+/** Every poll tells the same: the disk is spared. */
+function isWorthNoting(noted: PeerNews | undefined, news: PeerNews): boolean {
+  return !isSameNews(noted, news) || Math.abs(news.clockOff - noted!.clockOff) > 1_000;
+}
+
+function isSameNews(a: PeerNews | undefined, b: PeerNews | undefined): boolean {
+  return a?.epoch === b?.epoch && canonical(a?.have ?? null) === canonical(b?.have ?? null);
+}

@@ -1,0 +1,66 @@
+import { xoroshiro128plus, xoroshiro128plusFromState } from 'pure-rand/generator/xoroshiro128plus';
+import { describe, expect, it } from 'vitest';
+import { seeded } from './index.ts';
+
+/** D. Blackman & S. Vigna's reference code of xoroshiro128+ (2018, rotations 24, 16, 37), with whole numbers. */
+const reference = (s0: bigint, s1: bigint) => {
+  const mask = (1n << 64n) - 1n;
+  const turn = (x: bigint, by: bigint) => ((x << by) | (x >> (64n - by))) & mask;
+  let a = s0;
+  let b = s1;
+  return () => {
+    const out = (a + b) & mask;
+    b ^= a;
+    a = (turn(a, 24n) ^ b ^ (b << 16n)) & mask;
+    b = turn(b, 37n);
+    return Number(BigInt.asIntN(32, out));
+  };
+};
+
+describe('the generator beneath', () => {
+  it('gives the low half of the reference code of xoroshiro128+', () => {
+    const stream = xoroshiro128plusFromState([0x01234567, 0x89abcdef | 0, 0x0fedcba9, 0x76543210]);
+    const want = reference(0x0123456789abcdefn, 0x0fedcba976543210n);
+    for (let i = 0; i < 1000; i++) expect(stream.next()).toBe(want());
+  });
+  it('is a function of its seed', () => {
+    expect(xoroshiro128plus(5).next()).toBe(xoroshiro128plus(5).next());
+  });
+});
+
+describe('seeded', () => {
+  const moments = (draw: () => number, n = 200_000) => {
+    let mean = 0;
+    let square = 0;
+    for (let i = 0; i < n; i++) {
+      const x = draw();
+      mean += x / n;
+      square += (x * x) / n;
+    }
+    return { mean, variance: square - mean * mean };
+  };
+  it('repeats itself, and differs for another seed', () => {
+    expect(seeded(11).normal()).toBe(seeded(11).normal());
+    expect(seeded(11).normal()).not.toBe(seeded(12).normal());
+  });
+  it('has the moments of its distributions (200,000 draws, 5 standard errors)', () => {
+    const uniform = moments(seeded(1).uniform);
+    expect(Math.abs(uniform.mean - 0.5)).toBeLessThan(0.0033);
+    expect(Math.abs(uniform.variance - 1 / 12)).toBeLessThan(0.0009);
+    const normal = moments(seeded(2).normal);
+    expect(Math.abs(normal.mean)).toBeLessThan(0.0112);
+    expect(Math.abs(normal.variance - 1)).toBeLessThan(0.016);
+    const exponential = moments(seeded(3).exponential);
+    expect(Math.abs(exponential.mean - 1)).toBeLessThan(0.0112);
+    expect(Math.abs(exponential.variance - 1)).toBeLessThan(0.032);
+    const t = seeded(4);
+    const student = moments(() => t.studentT(8));
+    expect(Math.abs(student.mean)).toBeLessThan(0.013);
+    expect(Math.abs(student.variance - 8 / 6)).toBeLessThan(0.05);
+  });
+  it('draws from neighbouring seeds are unrelated', () => {
+    let product = 0;
+    for (let seed = 1; seed <= 4000; seed++) product += seeded(seed).normal() * seeded(seed + 1).normal();
+    expect(Math.abs(product / 4000)).toBeLessThan(5 / Math.sqrt(4000));
+  });
+});
