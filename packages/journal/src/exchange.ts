@@ -1,6 +1,7 @@
 import type { Coverage, Have, Unsure } from './coverage.ts';
 import type { Entry, Sealed } from './entry.ts';
 import type { Ledger } from './ledger.ts';
+import { compareEntries } from './order.ts';
 import type { Opened } from './seal.ts';
 
 /** Version of the exchange below. A server speaks this one and the one before. */
@@ -112,11 +113,30 @@ export function offer(ledger: Ledger, coverage: Coverage, limit: Limit = LIMIT):
     }
   }
 
-  for (const entry of ledger.entries()) {
+  for (const entry of unconfirmed(ledger, coverage)) {
     if (isCut) break;
-    if (!isOnItsWay(entry) && entry.sealed.body !== null && travels(ledger, entry)) bring(entry);
+    if (!isOnItsWay(entry) && entry.sealed.body !== null) bring(entry);
   }
   return { entries: [...offered], more: isCut };
+}
+
+/**
+ * What may have to go, in total order: of each device that isn't ahead, the connected entries that the peer is not
+ * known to hold. Walks each chain down from its top and stops where the peer's holdings begin.
+ */
+function unconfirmed(ledger: Ledger, coverage: Coverage): readonly Entry[] {
+  const found: Entry[] = [];
+  for (const device of ledger.devices()) {
+    if (coverage.isAhead(device)) continue;
+    const chain = ledger.chain(device)!;
+    for (let sequence = chain.levels.length; sequence > 0; sequence -= 1) {
+      const level = chain.levels[sequence - 1]!;
+      for (const entry of level) if (!coverage.holds(entry)) found.push(entry);
+      // Below the first fork a held entry means that everything before it is held.
+      if (sequence < chain.forkedAt && coverage.holds(level[0]!)) break;
+    }
+  }
+  return found.sort(compareEntries);
 }
 
 /** Entries with a hole in their past stay where they are: no peer would accept them. */

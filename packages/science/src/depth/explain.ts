@@ -29,10 +29,10 @@ interface Candidate {
 
 /** 5 % false alarm (two-sided) and 80 % power: 1.960 + 0.842 standard deviations (W. Baarda 1968). */
 const DETECTABLE = 2.8016;
-/** A slip is named when it is this much more probable than none, all readings of the place together. */
-const BELIEVED = 0.5;
+/** A slip is named when it is at least this probable, all slips of the place together; a false alarm is one look. */
+const BELIEVED = 0.3;
 /** Nats that a slip must gain before all slips are weighed against each other. */
-const WORTH = 5;
+const WORTH = 4.2;
 /** Runs on either side for that first look, and runs above in which ice may be missing that is felt only here. */
 const NEAR = 2;
 const ABOVE = 4;
