@@ -15,6 +15,7 @@ export default defineConfig({
     ],
     pool: 'forks',
     isolate: false,
+    maxWorkers: 2,
     testTimeout: 60_000,
   },
 });

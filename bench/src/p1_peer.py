@@ -53,9 +53,11 @@ def refresh(q, variance, mean):
     sd = np.sqrt(variance)
     z = q / sd - sd / mean
     hazard = np.sqrt(2 / np.pi) / erfcx(np.minimum(-z / np.sqrt(2), 25.0))
-    tilted = sd * (z + hazard)
-    spread = np.maximum(variance * (1 - hazard * (z + hazard)), 1e-12)
-    precision = np.maximum(1 / spread - 1 / variance, 0.02 / mean**2)
+    far = z < -20
+    away = np.where(far, z, -20.0)
+    tilted = sd * np.where(far, -1 / away, z + hazard)
+    spread = variance * np.where(far, 1 / away**2, np.maximum(1 - hazard * (z + hazard), 1e-6))
+    precision = np.clip(1 / spread - 1 / variance, 0.02 / mean**2, 1e8)
     return (tilted / spread - q / variance) / precision, 1 / precision
 
 
@@ -127,7 +129,7 @@ def reduced():
             (np.concatenate(values), (np.concatenate(rows), np.concatenate(columns))), shape=(count, n)
         )
         w = sparse.diags(np.concatenate(weight))
-        x = splu((A.T @ w @ A).tocsc()).solve(A.T @ (w @ np.concatenate(target)))
+        x = splu((A.T @ w @ A).tocsc(), permc_spec='MMD_AT_PLUS_A').solve(A.T @ (w @ np.concatenate(target)))
         stub = refresh(x[D[1:]] - x[B[1:]], np.full(R, 2e-4), 0.03 * np.exp(x[g + STUB]))
         fill = refresh(x[D[:-1]] * scale - run_from, np.full(R, 2e-4), 0.02 * np.exp(x[g + FILL]))
         share = gap[1] / way_variance[run_of]
@@ -202,7 +204,7 @@ def whole():
             (np.concatenate(values), (np.concatenate(rows), np.concatenate(columns))), shape=(count, n)
         )
         w = sparse.diags(np.concatenate(weight))
-        x = splu((A.T @ w @ A).tocsc()).solve(A.T @ (w @ np.concatenate(target)))
+        x = splu((A.T @ w @ A).tocsc(), permc_spec='MMD_AT_PLUS_A').solve(A.T @ (w @ np.concatenate(target)))
         stub = refresh(
             np.where(has, x[D[1:]] - x[np.maximum(last, 0)], 0.03), np.full(R, 2e-4), 0.03 * np.exp(x[g + STUB])
         )

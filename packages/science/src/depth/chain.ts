@@ -1,3 +1,6 @@
+// Longer than most: the passes share their work columns, and each step follows from the one before; taking them apart
+// would turn a dozen numbers a run into arguments.
+
 import { solveBorder } from './border.ts';
 import { Global, type Net, type Opening, STILL } from './net.ts';
 

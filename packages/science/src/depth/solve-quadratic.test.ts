@@ -40,7 +40,7 @@ const solveQp = (quadratic: number[][], linear: number[], rows: readonly Row[]) 
   });
   const result = quadprog.solveQP(quadratic, linear, matrix, least);
   expect(result.message).toBe('');
-  return result.solution as number[];
+  return result.solution;
 };
 const zeros = () => Array.from({ length: n + 1 }, () => new Array<number>(n + 1).fill(0));
 
