@@ -12,6 +12,8 @@ export interface Suspect {
 
 /** Less is seen by chance in about one run in twenty. */
 const STRANGE = 5.5;
+/** Two exponential tails together are that much longer at the same rarity. */
+const SUM_OF_TWO = 1;
 
 /**
  * What closes badly: the standardised residual of a core's way and of a sounding (W. Baarda 1968, w-test), a fill
@@ -33,7 +35,7 @@ export const suspects = (chain: Chain): Suspect[] => {
     const next = r < runs ? ofSite(sites, runs + r, fillMean) : 0;
     const way = ofWay(chain, r, left);
     if (!Number.isNaN(net.from[r])) add('from', r, ofSite(sites, runs + r - 1, fillMean));
-    if (!Number.isNaN(net.to[r])) add('to', r, stub + next);
+    if (!Number.isNaN(net.to[r])) add('to', r, stub + next - SUM_OF_TWO);
     // ice that nobody logged leaves this stub and the next too long
     const after = r < runs && sites.level[r] >= 0 ? ofSite(sites, r, stubMean) : 0;
     if (net.first[r] < net.first[r + 1]) add('way', r, Math.max((way * way) / 2, stub + after));
