@@ -1,6 +1,7 @@
 // Sets up what a fresh machine lacks. Plain JavaScript and nothing but Node: it runs before any package is there.
 import { execFileSync, spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 export const root = fileURLToPath(new URL('..', import.meta.url));
@@ -41,7 +42,14 @@ export function ensurePackages() {
   requireNode();
   if (isInstalled()) return;
   process.stdout.write('Installing packages (once; a minute or two) ...\n');
-  run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']);
+  run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], { env: withHeaders(process.env) });
+}
+
+/** Where the database has to be compiled, Node's own headers beside it serve; else npm would fetch them. */
+function withHeaders(env) {
+  const beside = join(dirname(process.execPath), '..');
+  const isThere = existsSync(join(beside, 'include/node/node.h'));
+  return isThere && env.npm_config_nodedir === undefined ? { ...env, npm_config_nodedir: beside } : env;
 }
 
 /** Programs that only the tests need. Debian as root: installed; elsewhere: said, and their tests skip by name. */

@@ -24,7 +24,8 @@ const hole = (runs: number, seed: number): DepthReadings =>
     mostPieces: 5,
   }).readings;
 
-const median = (values: number[]): number => [...values].sort((a, b) => a - b)[values.length >> 1];
+const median = (values: number[]): number =>
+  [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
 
 const time = (readings: DepthReadings, repeats: number): number => {
   const times: number[] = [];
@@ -74,13 +75,11 @@ const sizes = [42, 126, 420, 1260, 4200, 12600, 42000].map((runs) => {
   const readings = hole(runs, 31);
   return { pieces: readings.pieces.length, ms: time(readings, runs > 10_000 ? 3 : 5) };
 });
-const x = sizes.map((one) => Math.log(one.pieces));
-const y = sizes.map((one) => Math.log(one.ms));
-const mean = (values: number[]) => values.reduce((a, b) => a + b, 0) / values.length;
-const mx = mean(x);
-const my = mean(y);
-const exponent =
-  x.reduce((sum, v, i) => sum + (v - mx) * (y[i] - my), 0) / x.reduce((sum, v) => sum + (v - mx) ** 2, 0);
+const sum = (values: number[]): number => values.reduce((a, b) => a + b, 0);
+const logs = sizes.map((one) => ({ x: Math.log(one.pieces), y: Math.log(one.ms) }));
+const mx = sum(logs.map((one) => one.x)) / logs.length;
+const my = sum(logs.map((one) => one.y)) / logs.length;
+const exponent = sum(logs.map(({ x, y }) => (x - mx) * (y - my))) / sum(logs.map(({ x }) => (x - mx) ** 2));
 
 const other = peer(deep, solved.sweeps);
 console.log(
