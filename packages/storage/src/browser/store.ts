@@ -102,8 +102,10 @@ async function beginLife(db: IDBPDatabase<Layout>, campaign: string): Promise<st
     await Promise.all([tx.store.put(campaign, 'campaign'), tx.store.put(epoch, 'epoch')]);
   }
   await tx.done;
-  if (held !== undefined && held !== campaign)
+  if (held !== undefined && held !== campaign) {
+    db.close();
     throw trouble('refused', `The database holds campaign ${held}`, db.name, 'Open it under its own id.');
+  }
   return epoch;
 }
 
@@ -138,7 +140,9 @@ async function readBack(db: IDBPDatabase<Layout>, batch: readonly Sealed[], wher
   const rows = await Promise.all(batch.map((sealed) => byHash.get(sealed.hash)));
   await tx.done;
   for (const [index, sealed] of batch.entries()) {
-    if (rows[index]?.head !== sealed.head)
+    const row = rows[index];
+    // A copy whose body is withheld adds nothing to the whole entry that may be there.
+    if (row?.head !== sealed.head || (sealed.body !== null && row.body !== sealed.body))
       throw trouble(
         'unknown fate',
         `Entry ${index + 1} of ${batch.length} did not read back as it was written`,
