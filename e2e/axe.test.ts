@@ -80,6 +80,16 @@ describe('axe-core finds nothing, in the standard, sun and night looks', () => {
     expect(await violations()).toEqual([]);
   });
 
+  it('on the lists of soundings and zeros, and where a zero is corrected', async () => {
+    await page.getByRole('button', { name: '0 soundings' }).click();
+    expect(await violations()).toEqual([]);
+    await page.getByRole('button', { name: '1 zero' }).click();
+    await page.getByRole('button', { name: 'Correct Zero 1' }).click();
+    await answer(page, 'surface');
+    expect(await violations()).toEqual([]);
+    await page.keyboard.press('Escape');
+  });
+
   it('on Log: break, loss, length, answer with doubts', async () => {
     await goTo(page, 'Log');
     expect(await violations()).toEqual([]);

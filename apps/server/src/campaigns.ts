@@ -52,7 +52,13 @@ export async function openCampaigns(dataFolder: string, log: (line: string) => v
   async function bring(id: string): Promise<OpenCampaign> {
     const paths = campaignPaths(dataFolder, id);
     const store = openSqliteStore(paths.journal, id);
-    const replica = await openReplica(store, { now: Date.now, randomBytes: (length) => randomBytes(length) });
+    const replica = await openReplica(store, {
+      now: Date.now,
+      randomBytes: (length) => randomBytes(length),
+      // The store's start-up check has just hashed every row. Where it found damage, and the file is open for
+      // reading alone, each row is looked at again, so that the bad ones are known by name.
+      isVerified: store.damage.length === 0,
+    });
     const campaign = {
       id,
       store,

@@ -1,10 +1,12 @@
-import type { Entry, Json } from '@firnbook/journal';
-import type { Claim } from './claims.ts';
+import { compareEntries, type Entry, type Json, type JsonObject } from '@firnbook/journal';
+import type { Said } from './claims.ts';
 import type { Kind } from './kind.ts';
 import { fieldOf, kindLoggedBy } from './kinds.ts';
 import { readReading } from './reading.ts';
 import { holeKind } from './setup/schema.ts';
-import { CAMPAIGN_THREAD, holeThread, rootOf, type Thing, type ThreadState } from './thread.ts';
+import { setReading } from './thing-view.ts';
+import { CAMPAIGN_THREAD, holeThread, rootOf, rootsOf, type Thing, type ThreadState } from './thread.ts';
+import type { ReadingView } from './view.ts';
 
 /** Entries that say something about things already there; the newest version this build reads. */
 export const CORRECTED = 'reading.corrected';
@@ -12,6 +14,16 @@ export const WITHDRAWN = 'thing.withdrawn';
 export const JOINED = 'things.joined';
 const links: ReadonlySet<string> = new Set([CORRECTED, WITHDRAWN, JOINED]);
 export const LINK_VERSION = 1;
+
+/** One for all: a season has hundreds of thousands of empty lists. */
+const none: never[] = [];
+
+/** One more in the list: in place, except in the empty one that all share. */
+function grown<T>(list: T[], one: T): T[] {
+  if (list.length === 0) return [one];
+  list.push(one);
+  return list;
+}
 
 /**
  * Take one entry into the state, in place. Total: whatever another device wrote, it never throws; what cannot be
@@ -27,11 +39,12 @@ export function apply(state: ThreadState, entry: Entry, thread: string): void {
       else queue.push(next);
       continue;
     }
-    take(state, next, thread);
-    state.seen.add(next.header.id);
-    const released = state.waiting.get(next.header.id);
+    const { id } = next.header;
+    if (!take(state, next, thread)) state.notUnderstood.add(next.hash);
+    if (state.waiting.size === 0) continue;
+    const released = state.waiting.get(id);
     if (released === undefined) continue;
-    state.waiting.delete(next.header.id);
+    state.waiting.delete(id);
     due.push(...released);
   }
 }
@@ -45,18 +58,17 @@ function missingFor(state: ThreadState, entry: Entry): string | null {
     const id = entry.body[name];
     if (typeof id === 'string' && !state.things.has(id)) return id;
   }
-  return corrects?.find((id) => !state.seen.has(id)) ?? null;
+  return corrects?.find((id) => !state.things.has(id) && !state.seen.has(id)) ?? null;
 }
 
-function take(state: ThreadState, entry: Entry, thread: string): void {
+/** False where it holds something that this version cannot read; the rest is taken. */
+function take(state: ThreadState, entry: Entry, thread: string): boolean {
   const { kind: word, version } = entry.header;
   const kind = kindLoggedBy(word);
-  const newest = kind?.version ?? (links.has(word) ? LINK_VERSION : 0);
-  const isTaken =
-    version <= newest &&
-    entry.body !== null &&
-    (kind ? isAtHome(kind, entry, thread) && log(state, entry, kind) : link(state, entry));
-  if (!isTaken) state.notUnderstood.add(entry.hash);
+  if (kind !== undefined && version <= kind.version && entry.body !== null && isAtHome(kind, entry, thread))
+    return log(state, entry, entry.body, kind);
+  state.seen.add(entry.header.id);
+  return kind === undefined && links.has(word) && version <= LINK_VERSION && link(state, entry);
 }
 
 /** A kind told in a thread that is not its own (a person in a hole, a hole in another hole) means nothing there. */
@@ -65,22 +77,28 @@ function isAtHome(kind: Kind, entry: Entry, thread: string): boolean {
   return (kind.under === 'campaign') === (thread === CAMPAIGN_THREAD);
 }
 
-function log(state: ThreadState, entry: Entry, kind: Kind): boolean {
+function log(state: ThreadState, entry: Entry, body: JsonObject, kind: Kind): boolean {
   const { id } = entry.header;
   // An id is taken once: should a device ever use one twice, the first in total order keeps it.
   if (state.things.has(id)) return false;
-  const { claims, isWhole } = claimsOf(kind, entry, entry.body?.readings);
-  const parent = entry.body?.run;
-  const hasParent = typeof parent === 'string' && fieldOf(kind, 'run') !== undefined;
-  state.things.set(id, {
+  const { said, isWhole } = saidBy(kind, entry, body.readings, body.run);
+  const thing: Thing = {
     id,
     kind,
     logged: entry,
-    claims: hasParent ? [...claims, claimOf(kind, 'run', parent, entry)] : claims,
-    withdrawals: [],
+    said,
+    withdrawals: none,
     joinedInto: null,
-    touchedBy: [entry],
-  });
+    absorbed: none,
+    touchedBy: none,
+    view: null,
+    home: null,
+  };
+  state.things.set(id, thing);
+  // Things are logged in total order: logging one waits for nothing.
+  const roots = state.roots.get(kind);
+  if (roots === undefined) state.roots.set(kind, [thing]);
+  else roots.push(thing);
   return isWhole;
 }
 
@@ -94,42 +112,105 @@ function link(state: ThreadState, entry: Entry): boolean {
     const source = rootOf(state, from);
     if (target === undefined || source === undefined || target.kind !== source.kind) return false;
     // Two devices may join the same things at once, even the other way round: the first in total order decides.
-    if (target !== source) source.joinedInto = target.id;
-    target.touchedBy.push(entry);
+    if (target !== source) absorb(state, target, source);
+    touch(state, target, entry);
     return readings === undefined || claim(target, entry, readings);
   }
   const thing = typeof id === 'string' ? state.things.get(id) : undefined;
   if (thing === undefined) return false;
-  thing.touchedBy.push(entry);
+  touch(state, thing, entry);
   if (entry.header.kind === CORRECTED) return claim(thing, entry, readings);
-  thing.withdrawals.push(entry);
+  thing.withdrawals = grown(thing.withdrawals, entry);
   return true;
 }
 
+function absorb(state: ThreadState, target: Thing, source: Thing): void {
+  source.joinedInto = target.id;
+  state.roots.set(
+    source.kind,
+    rootsOf(state, source.kind).filter((thing) => thing !== source),
+  );
+  target.absorbed = [...target.absorbed, source, ...source.absorbed].sort((a, b) =>
+    compareEntries(a.logged, b.logged),
+  );
+}
+
+function touch(state: ThreadState, thing: Thing, entry: Entry): void {
+  thing.touchedBy = grown(thing.touchedBy, entry);
+  // What it shows is shown by the thing that it turned out to be.
+  const root = rootOf(state, thing.id);
+  if (root !== undefined) root.view = null;
+}
+
 function claim(thing: Thing, entry: Entry, readings: Json | undefined): boolean {
-  const { claims, isWhole } = claimsOf(thing.kind, entry, readings);
-  thing.claims = [...thing.claims, ...claims];
+  const { said, isWhole } = saidBy(thing.kind, entry, readings);
+  for (const one of said) thing.said = grown(thing.said, one);
   return isWhole;
 }
 
-/** An entry's readings as claims; not whole where some of it cannot be understood, and then the rest is taken. */
-function claimsOf(
-  kind: Kind,
-  entry: Entry,
-  readings: Json | undefined,
-): { readonly claims: readonly Claim[]; readonly isWhole: boolean } {
-  if (readings === undefined || readings === null || typeof readings !== 'object' || Array.isArray(readings))
-    return { claims: [], isWhole: false };
-  const said = Object.entries(readings).filter(
-    (pair): pair is [string, string] => typeof pair[1] === 'string',
-  );
-  const claims = said.map(([field, text]) => claimOf(kind, field, text, entry));
-  const isWhole = said.length === Object.keys(readings).length && claims.every((one) => one.parsed !== null);
-  return { claims, isWhole };
+interface Word {
+  readonly said: Said[];
+  /** False where some of it cannot be understood; the rest is taken. */
+  readonly isWhole: boolean;
 }
 
-function claimOf(kind: Kind, name: string, text: string, source: Entry): Claim {
-  const field = fieldOf(kind, name);
-  const read = field === undefined ? null : readReading(text, field);
-  return { field: name, text, parsed: read?.ok ? read.reading : null, source };
+/**
+ * What an entry says about a thing of a kind.
+ *
+ * @param run the run that the entry names as the thing's parent: a reading like the others
+ */
+function saidBy(kind: Kind, source: Entry, readings: Json | undefined, run?: Json): Word {
+  const isObject = typeof readings === 'object' && readings !== null && !Array.isArray(readings);
+  const texts = isObject ? (readings as JsonObject) : null;
+  const parent = typeof run === 'string' && fieldOf(kind, 'run') !== undefined ? run : null;
+  if (texts === null) {
+    const said = parent === null ? none : [read(kind, source, {}, parent).said];
+    return { said, isWhole: false };
+  }
+  if (parent === null || typeof texts.run !== 'string') {
+    const { said, isWhole } = read(kind, source, texts, parent);
+    return { said: [said], isWhole };
+  }
+  // The parent named twice: two words of one entry on one field.
+  const { said, isWhole } = read(kind, source, texts, null);
+  return { said: [said, read(kind, source, {}, parent).said], isWhole };
+}
+
+/** The one place where texts are read (J6). In the order of the kind's table, then what this version does not know. */
+function read(
+  kind: Kind,
+  source: Entry,
+  texts: JsonObject,
+  parent: string | null,
+): { readonly said: Said; readonly isWhole: boolean } {
+  const { id: entry, by, observedAt: at } = source.header;
+  const readings: Record<string, ReadingView> = {};
+  const unread: string[] = [];
+  let known = 0;
+  let isWhole = true;
+  for (const field of kind.fields) {
+    const isParent = parent !== null && field.name === 'run';
+    const typed = isParent ? parent : texts[field.name];
+    if (typeof typed !== 'string') continue;
+    if (!isParent) known += 1;
+    const result = readReading(typed, field);
+    if (!result.ok) {
+      unread.push(field.name);
+      isWhole &&= isParent;
+    }
+    const value = result.ok ? result.reading.value : null;
+    // A word of a list is shown as the list writes it.
+    const text = result.ok ? (result.reading.word ?? typed) : typed;
+    readings[field.name] = { field: field.name, text, value, entry, by, at, struck: none, against: none };
+  }
+  const names = Object.keys(texts);
+  if (names.length === known)
+    return { said: { source, readings, unread: unread.length === 0 ? none : unread }, isWhole };
+  for (const field of names) {
+    const text = texts[field];
+    if (typeof text !== 'string' || fieldOf(kind, field) !== undefined) continue;
+    unread.push(field);
+    setReading(readings, field, { field, text, value: null, entry, by, at, struck: none, against: none });
+  }
+  return { said: { source, readings, unread }, isWhole: false };
 }

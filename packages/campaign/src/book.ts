@@ -4,7 +4,7 @@ import type { Command, Context, Decision } from './command.ts';
 import { decide } from './decide.ts';
 import { holeView } from './hole-view.ts';
 import { campaignView } from './setup/view.ts';
-import { CAMPAIGN_THREAD, emptyThread, threadOf } from './thread.ts';
+import { CAMPAIGN_THREAD, emptyThread, holeOf, holeThread } from './thread.ts';
 import type { CampaignView, ConflictView, HoleView } from './view.ts';
 
 /** One campaign's entries folded into what people see, in memory, on any device. */
@@ -20,18 +20,30 @@ export interface Book {
 }
 
 export function createBook(): Book {
-  const fold = createFold({ threadsOf: (entry) => [threadOf(entry)], initial: emptyThread, apply });
+  const threadsByHole = new Map<string | null, readonly string[]>([[null, [CAMPAIGN_THREAD]]]);
+  const fold = createFold({ threadsOf, initial: emptyThread, apply });
   const cache = new Map<string, { readonly revision: number; readonly view: HoleView | null }>();
-  const chains = new Map<string, Map<number, string>>();
+  /** Hashes by device and sequence. */
+  const chains = new Map<string, string[]>();
   const cloned = new Set<string>();
   let campaign = '';
   let whole: CampaignView | null = null;
 
+  /** The one thread an entry is told in. One list for all entries of a hole. */
+  function threadsOf(entry: Entry): readonly string[] {
+    const hole = holeOf(entry);
+    const known = threadsByHole.get(hole);
+    if (known !== undefined) return known;
+    const threads = [holeThread(hole ?? '')];
+    threadsByHole.set(hole, threads);
+    return threads;
+  }
+
   function watchChain({ header, hash }: Entry): void {
     let chain = chains.get(header.device);
-    if (chain === undefined) chains.set(header.device, (chain = new Map()));
-    const there = chain.get(header.sequence);
-    if (there === undefined) chain.set(header.sequence, hash);
+    if (chain === undefined) chains.set(header.device, (chain = []));
+    const there = chain[header.sequence];
+    if (there === undefined) chain[header.sequence] = hash;
     else if (there !== hash) cloned.add(header.device);
   }
 

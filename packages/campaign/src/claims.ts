@@ -1,14 +1,21 @@
 import { compareEntries, type Entry } from '@firnbook/journal';
-import type { ParsedReading } from './reading.ts';
 import type { ReadingView, StruckReading } from './view.ts';
 
-/** One entry's word on one field of one thing. Never removed; struck when a later word names it (J3). */
-export interface Claim {
-  readonly field: string;
-  /** As typed. */
-  readonly text: string;
-  /** Null where this build cannot read the text: it is shown as it is and counts in no number. */
-  readonly parsed: ParsedReading | null;
+/** What one entry says about one thing. Never removed; a reading is struck when a later word names its entry (J3). */
+export interface Said {
+  readonly source: Entry;
+  /**
+   * By field, each as people see it where nobody else says that field. Nearly every reading is said once, so what
+   * is made here once is what every view shows.
+   */
+  readonly readings: Readonly<Record<string, ReadingView>>;
+  /** Fields whose text this build cannot read: shown as it is, counts in no number and no name. */
+  readonly unread: readonly string[];
+}
+
+/** One entry's word on one field. */
+interface Claim {
+  readonly reading: ReadingView;
   readonly source: Entry;
 }
 
@@ -42,57 +49,34 @@ function weigh(claims: readonly Claim[]): {
 }
 
 /** Whether two claims say the same, whatever the unit or the decimal sign they were typed with. */
-function agree(a: Claim, b: Claim): boolean {
-  if (a.parsed === null || b.parsed === null) return a.text.trim() === b.text.trim();
-  if (a.parsed.value !== null && b.parsed.value !== null)
-    return Math.abs(a.parsed.value - b.parsed.value) < 1e-9;
-  return a.parsed.word === b.parsed.word;
+function agree({ reading: a }: Claim, { reading: b }: Claim): boolean {
+  if (a.value !== null && b.value !== null) return Math.abs(a.value - b.value) < 1e-9;
+  return a.value === b.value && a.text.trim() === b.text.trim();
 }
 
 /**
  * The field as people see it: the last standing claim counts, the others stand against it or agree.
  *
- * @param claims of one field of one thing, at least one
+ * @param said everything that says the field of one thing, at least one
  */
-export function readingView(claims: readonly Claim[]): ReadingView {
-  const { standing, struck } = weigh(claims);
+export function readingView(field: string, said: readonly Said[]): ReadingView {
+  const { standing, struck } = weigh(
+    said.map(({ readings, source }) => ({ reading: readings[field]!, source })),
+  );
   const shown = standing.at(-1) ?? struck.at(-1)!.claim;
   const others = standing.filter((claim) => claim !== shown);
-  const agreeing = others.filter((claim) => agree(claim, shown)).map((claim) => claim.source.header.id);
-  const view = shownAs(
-    shown,
-    struck.map(({ claim, by }) => other(claim, by.source.header.reason)),
-    others.filter((claim) => !agree(claim, shown)).map((claim) => other(claim, claim.source.header.reason)),
-  );
+  const agreeing = others.filter((claim) => agree(claim, shown)).map((claim) => claim.reading.entry);
+  const view = {
+    ...shown.reading,
+    struck: struck.map(({ claim, by }) => other(claim, by.source.header.reason)),
+    against: others
+      .filter((claim) => !agree(claim, shown))
+      .map((claim) => other(claim, claim.source.header.reason)),
+  };
   return agreeing.length === 0 ? view : { ...view, agreeing };
 }
 
-/** The field as people see it where one entry alone says it. */
-export const onlyReading = (claim: Claim): ReadingView => shownAs(claim, none, none);
-
-/** One for all: a season has hundreds of thousands of empty lists. */
-const none: readonly never[] = [];
-
-function shownAs(
-  claim: Claim,
-  struck: readonly StruckReading[],
-  against: readonly StruckReading[],
-): ReadingView {
-  const { id, by, observedAt } = claim.source.header;
-  const value = claim.parsed?.value ?? null;
-  return { field: claim.field, text: textOf(claim), value, entry: id, by, at: observedAt, struck, against };
+function other({ reading }: Claim, reason: string | undefined): StruckReading {
+  const { text, value, entry, by, at } = reading;
+  return { text, value, entry, by, at, ...(reason === undefined ? {} : { reason }) };
 }
-
-function other(claim: Claim, reason: string | undefined): StruckReading {
-  return {
-    text: textOf(claim),
-    value: claim.parsed?.value ?? null,
-    entry: claim.source.header.id,
-    by: claim.source.header.by,
-    at: claim.source.header.observedAt,
-    ...(reason === undefined ? {} : { reason }),
-  };
-}
-
-/** A word of a list is shown as the list writes it. */
-const textOf = (claim: Claim): string => claim.parsed?.word ?? claim.text;

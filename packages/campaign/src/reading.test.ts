@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fieldOf, kindOf } from './kinds.ts';
 import { type Read, readReading } from './reading.ts';
@@ -53,6 +54,23 @@ describe('readReading', () => {
       ];
       expect(new Set(texts.map((text) => value(readReading(text, length)))).size).toBe(1);
     }
+  });
+
+  // ECMA-262 Number(text) gives the double nearest to the decimal text: the reference for every power of ten.
+  it('J6: plain lengths are the number nearest to their text, whatever the digits', () => {
+    const digits = fc.stringMatching(/^\d{0,9}$/);
+    const unit = fc.constantFrom(['m', 0], ['cm', -2], ['mm', -3], ['dm', -1]);
+    fc.assert(
+      fc.property(digits, fc.constantFrom('.', ','), digits, unit, fc.constantFrom(' ', ''), (...typed) => {
+        const [whole, mark, decimals, [word, power], gap] = typed;
+        fc.pre(whole + decimals !== '');
+        const read = readReading(`${whole}${mark}${decimals}${gap}${word}`, length);
+        const step = Number(`1e${Number(power) - decimals.length}`);
+        const nearest = Number(`0${whole}.${decimals}0e${power}`);
+        expect(read).toEqual({ ok: true, reading: { value: nearest, word: null, step } });
+      }),
+      { numRuns: 2000, seed: 6 },
+    );
   });
 
   it('keeps how finely it was read', () => {

@@ -1,6 +1,7 @@
 import type { Entry } from '@firnbook/journal';
-import type { Claim } from './claims.ts';
+import type { Said } from './claims.ts';
 import type { Kind } from './kind.ts';
+import type { ThingView } from './view.ts';
 
 /**
  * What one thread's entries add up to: readings and links, no computed number (J6). A thread is the campaign
@@ -9,7 +10,9 @@ import type { Kind } from './kind.ts';
 export interface ThreadState {
   /** By id, in the order in which they were applied. */
   readonly things: Map<string, Thing>;
-  /** Ids of entries applied. */
+  /** What things are after all joins, by kind, in total order of the entries that logged them. */
+  readonly roots: Map<Kind, Thing[]>;
+  /** Ids of entries applied that logged no thing. */
   readonly seen: Set<string>;
   /** Entries kept until what they point at is here, by the first id that is missing. */
   readonly waiting: Map<string, Entry[]>;
@@ -22,15 +25,36 @@ export interface Thing {
   readonly id: string;
   readonly kind: Kind;
   readonly logged: Entry;
-  claims: readonly Claim[];
-  readonly withdrawals: Entry[];
+  /** What its entry and later ones say of it, in the order in which they were applied. */
+  said: Said[];
+  withdrawals: Entry[];
   /** The thing that this one turned out to be. Followed to its end, it never leads back here. */
   joinedInto: string | null;
-  readonly touchedBy: Entry[];
+  /** Whatever was joined into this one, directly or through others, in total order of logging. */
+  absorbed: readonly Thing[];
+  /** Entries that touched it after the one that logged it. */
+  touchedBy: Entry[];
+  /** Kept for the next look; null as soon as an entry has changed what it shows. */
+  view: ThingView | null;
+  /** What the names in `view` were made of, where that is not the thing's own: of a run and of its pieces. */
+  home: PieceHome | null;
+}
+
+/** What the name of a piece is made of besides its own number. */
+export interface PieceHome {
+  /** Id of the run that it belongs to now. */
+  readonly run: string;
+  /** Letters that the hole has had, the present one last. */
+  readonly letters: readonly string[];
+  /** The run's number now. */
+  readonly number: number | null;
+  /** Every number of every run it was ever said to belong to. */
+  readonly numbersEver: readonly number[];
 }
 
 export const emptyThread = (): ThreadState => ({
   things: new Map(),
+  roots: new Map(),
   seen: new Set(),
   waiting: new Map(),
   notUnderstood: new Set(),
@@ -40,12 +64,14 @@ export const CAMPAIGN_THREAD = 'campaign';
 
 export const holeThread = (hole: string): string => `hole:${hole}`;
 
-/** The one thread an entry is told in. Depends on nothing but the entry; nonsense goes to the campaign's. */
-export function threadOf(entry: Entry): string {
-  const { header, body } = entry;
-  if (body !== null && typeof body.hole === 'string' && body.hole !== '') return holeThread(body.hole);
-  return body !== null && header.kind === 'hole.logged' ? holeThread(header.id) : CAMPAIGN_THREAD;
+/** The hole in whose thread an entry is told; null for the campaign's own. Depends on nothing but the entry. */
+export function holeOf({ header, body }: Entry): string | null {
+  if (body === null) return null;
+  if (typeof body.hole === 'string' && body.hole !== '') return body.hole;
+  return header.kind === 'hole.logged' ? header.id : null;
 }
+
+export const rootsOf = (state: ThreadState, kind: Kind): readonly Thing[] => state.roots.get(kind) ?? [];
 
 /** What a thing is now, after all joins. Undefined for an id that no thing here has. */
 export function rootOf(state: ThreadState, id: string): Thing | undefined {

@@ -1,5 +1,5 @@
 import type { Entry } from './entry.ts';
-import { compareEntries, placeOf } from './order.ts';
+import { compareEntries, inOrder, placeOf } from './order.ts';
 
 export interface FoldRules<State> {
   /** The threads an entry belongs to: "campaign", "hole:<id>". Depends on nothing but the entry. */
@@ -36,7 +36,6 @@ export interface Fold<State> {
 
 interface Thread<State> {
   readonly entries: Entry[];
-  readonly hashes: Set<string>;
   state: State;
   /** How many of `entries` are in `state`. */
   applied: number;
@@ -51,7 +50,7 @@ export function createFold<State>(rules: FoldRules<State>): Fold<State> {
     let thread = threads.get(name);
     if (thread === undefined) {
       const state = rules.initial(name);
-      thread = { entries: [], hashes: new Set(), state, applied: 0, revision: 0, failures: [] };
+      thread = { entries: [], state, applied: 0, revision: 0, failures: [] };
       threads.set(name, thread);
     }
     return thread;
@@ -59,12 +58,12 @@ export function createFold<State>(rules: FoldRules<State>): Fold<State> {
 
   function insert(name: string, entry: Entry): boolean {
     const thread = threadOf(name);
-    if (thread.hashes.has(entry.hash)) return false;
-    thread.hashes.add(entry.hash);
     const last = thread.entries.at(-1);
     if (last === undefined || compareEntries(last, entry) < 0) thread.entries.push(entry);
     else {
+      // The order tells any two entries apart, so one that is there already stands at its place.
       const place = placeOf(thread.entries, entry);
+      if (thread.entries[place]?.hash === entry.hash) return false;
       thread.entries.splice(place, 0, entry);
       if (place < thread.applied) {
         thread.state = rules.initial(name);
@@ -92,7 +91,7 @@ export function createFold<State>(rules: FoldRules<State>): Fold<State> {
     add(entries) {
       const touched = new Set<string>();
       // In order, so that a batch that came shuffled is appended and not spliced.
-      for (const entry of [...entries].sort(compareEntries)) {
+      for (const entry of inOrder(entries)) {
         for (const name of rules.threadsOf(entry)) {
           if (insert(name, entry)) touched.add(name);
         }

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { compareEntries, placeOf } from './order.ts';
+import { compareEntries, inOrder, placeOf } from './order.ts';
 import { inventedEntry, shuffled } from './simulation/invented.ts';
 import { seededRandom } from './simulation/random.ts';
 
@@ -25,4 +25,12 @@ it('placeOf counts the entries before', () => {
   expect(sorted.map((entry) => placeOf(sorted, entry))).toEqual([0, 1, 2]);
   expect(placeOf(sorted, inventedEntry({ stamp: '000000000000010-000000', device: 'e' }))).toBe(2);
   expect(placeOf([], sorted[0]!)).toBe(0);
+});
+
+it('inOrder gives a list in order back as it is, and sorts a copy of any other', () => {
+  const sorted = STAMPS.map((stamp) => inventedEntry({ stamp }));
+  expect(inOrder(sorted)).toBe(sorted);
+  const turned = [...sorted].reverse();
+  expect(inOrder(turned)).toEqual(sorted);
+  expect(turned[0]).toBe(sorted[2]);
 });

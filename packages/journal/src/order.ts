@@ -15,6 +15,13 @@ export function compareEntries(a: Entry, b: Entry): number {
   );
 }
 
+/** The list in total order: itself where it is so already, as what comes from a ledger is; else a sorted copy. */
+export function inOrder(entries: readonly Entry[]): readonly Entry[] {
+  for (let i = 1; i < entries.length; i++)
+    if (compareEntries(entries[i - 1]!, entries[i]!) > 0) return [...entries].sort(compareEntries);
+  return entries;
+}
+
 /** Where in a list in total order an entry belongs: the number of entries before it. */
 export function placeOf(sorted: readonly Entry[], entry: Entry): number {
   let low = 0;
@@ -28,5 +35,5 @@ export function placeOf(sorted: readonly Entry[], entry: Entry): number {
 }
 
 function compareText(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
+  return a === b ? 0 : a < b ? -1 : 1;
 }

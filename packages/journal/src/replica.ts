@@ -21,7 +21,10 @@ export interface ReplicaOptions extends Source {
    */
   readonly exclusive?: <T>(work: () => Promise<T>) => Promise<T>;
   readonly limit?: Limit;
-  /** The store has checked the hashes of every row it gives, so they are not computed a second time. */
+  /**
+   * The store has checked the hashes of every row it holds now, so they are not computed a second time. Rows read
+   * later, after a failed append or from another tab, are checked all the same.
+   */
   readonly isVerified?: boolean;
   /** Only for the simulator, which breaks one of them at a time. */
   readonly rules?: Rules;
@@ -80,7 +83,6 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
   const limit = options.limit ?? LIMIT;
   const isShared = options.exclusive !== undefined;
   const exclusive = options.exclusive ?? ((work) => work());
-  const openRow = options.isVerified === true ? reopen : rules.open;
   const { campaign } = store;
   const ledger = createLedger();
   const damaged: DamagedRow[] = [];
@@ -90,7 +92,7 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
   let isUncertain = false;
 
   const epoch = await store.epoch();
-  await look();
+  await look(options.isVerified === true ? reopen : rules.open);
   let noted = readIdentity(await store.note(IDENTITY_NOTE));
   let identity = noted !== null && mayGoOn(noted, epoch, damage()) ? noted : begin(noted === null);
 
@@ -118,7 +120,7 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
     identity = there;
   }
 
-  async function look(): Promise<readonly Entry[]> {
+  async function look(openRow = rules.open): Promise<readonly Entry[]> {
     const rows =
       store.loadAfter === undefined ? (await store.load()).slice(position) : await store.loadAfter(position);
     const good: Entry[] = [];

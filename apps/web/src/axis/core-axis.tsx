@@ -46,6 +46,8 @@ export interface CoreAxisProps {
   /** 'whole': the hole with a window, for a desk. 'two-runs': a field form, without motion. */
   readonly mode: 'whole' | 'two-runs';
   readonly theme: ThemeName;
+  /** Left out where another pair of buttons on the screen steps through the runs. */
+  readonly steps?: boolean;
   /** Texts of the controls; English unless given. */
   readonly say?: Say;
   /** Texts inside the drawing; English unless given. */
@@ -191,12 +193,20 @@ export function CoreAxis(props: CoreAxisProps) {
   return (
     <section className="core-axis" data-mode={mode} aria-label={say('core', { hole: input.letter })}>
       <div className="core-axis-tools">
-        <button type="button" disabled={!whole && at <= 1} onClick={() => stepRun(-1)}>
-          {say('previousRun')}
-        </button>
-        <button type="button" disabled={!whole && at >= runs.length - 1} onClick={() => stepRun(1)}>
-          {say('nextRun')}
-        </button>
+        {props.steps !== false && (
+          <>
+            <button type="button" disabled={whole ? runs.length < 2 : at <= 1} onClick={() => stepRun(-1)}>
+              {say('previousRun')}
+            </button>
+            <button
+              type="button"
+              disabled={whole ? runs.length < 2 : at >= runs.length - 1}
+              onClick={() => stepRun(1)}
+            >
+              {say('nextRun')}
+            </button>
+          </>
+        )}
         {whole && (
           <>
             <button type="button" onClick={() => zoom(1.5)} disabled={mmPerMetre >= closest}>

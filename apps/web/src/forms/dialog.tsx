@@ -23,7 +23,9 @@ export function Dialog(props: {
     }
     return () => {
       dialog?.close();
-      before?.focus?.({ preventScroll: true });
+      // What opened it may be gone, as a settled conflict is: then the focus goes to the start of the place.
+      const home = before?.isConnected ? before : document.querySelector<HTMLElement>('main');
+      home?.focus({ preventScroll: true });
     };
   }, []);
   return (

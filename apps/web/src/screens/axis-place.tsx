@@ -30,6 +30,7 @@ export function AxisPlace(props: {
   readonly hole: HoleView;
   readonly wide?: boolean;
   readonly thing?: string | undefined;
+  readonly steps?: boolean;
   readonly onTouch: (thing: string) => void;
 }) {
   const theme = useTheme();
@@ -43,6 +44,7 @@ export function AxisPlace(props: {
         onSelect={props.onTouch}
         mode={props.wide && !phone ? 'whole' : 'two-runs'}
         theme={theme}
+        steps={props.steps ?? true}
         say={say}
         sayInDrawing={sayInDrawing}
       />

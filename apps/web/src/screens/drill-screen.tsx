@@ -11,18 +11,27 @@ import { AxisPlace } from './axis-place.tsx';
 import { Beside } from './beside.tsx';
 import { Cautions, cautionsSeen, keepCautionsSeen } from './cautions.tsx';
 import { CorrectDialog } from './correct-dialog.tsx';
+import { Doubts } from './doubts.tsx';
+import { DrillLists } from './drill-lists.tsx';
+import { Findings } from './findings.tsx';
 import { lastRun, nextRunNumber, reading } from './hole.ts';
 import type { PlaceProps } from './place.ts';
+import { readingWords } from './reading-text.tsx';
 import { refusalLines } from './refusal-lines.ts';
 import { RunAnswer } from './run-answer.tsx';
-import { RunList } from './run-list.tsx';
+import { Saved } from './saved.tsx';
 
 type Doing =
   | { readonly is: 'run' }
   | { readonly is: 'answer'; readonly run: string; readonly doubts: readonly Doubt[] }
   | { readonly is: 'sounding' }
   | { readonly is: 'zero' }
-  | { readonly is: 'said'; readonly what: string };
+  | {
+      readonly is: 'said';
+      readonly kind: 'soundings' | 'zeros';
+      readonly thing: string;
+      readonly doubts: readonly Doubt[];
+    };
 
 /** At the drill: the next run's form stands open, the runs so far beside it. */
 export function DrillScreen({ book, hole }: PlaceProps) {
@@ -101,7 +110,9 @@ export function DrillScreen({ book, hole }: PlaceProps) {
               if (!taken.ok) return refusalLines(taken.refusals);
               setDoing({
                 is: 'said',
-                what: t('sounding.said', { depth: readings.depth ?? '', run: before.name }),
+                kind: 'soundings',
+                thing: taken.entries[0] ?? '',
+                doubts: taken.doubts,
               });
               return [];
             }}
@@ -115,20 +126,49 @@ export function DrillScreen({ book, hole }: PlaceProps) {
             onSave={async (readings) => {
               const taken = await log('zero', readings);
               if (!taken.ok) return refusalLines(taken.refusals);
-              setDoing({ is: 'said', what: t('zero.said', { surface: readings.surface ?? '' }) });
+              setDoing({
+                is: 'said',
+                kind: 'zeros',
+                thing: taken.entries[0] ?? '',
+                doubts: taken.doubts,
+              });
               return [];
             }}
           />
         );
-      case 'said':
+      case 'said': {
+        const thing = hole[doing.kind].find((one) => one.id === doing.thing);
+        if (!thing) return null;
         return (
-          <ChoiceQuestion
-            title={doing.what}
-            choices={[
-              { key: 'next', usual: true, label: t('run.next'), onTake: () => setDoing({ is: 'run' }) },
-            ]}
-          />
+          <div className="answer">
+            <ChoiceQuestion
+              title={measuredWords(thing)}
+              choices={[
+                { key: 'next', usual: true, label: t('run.next'), onTake: () => setDoing({ is: 'run' }) },
+                ...(thing.withdrawn === null
+                  ? [
+                      {
+                        key: 'correct',
+                        label: t('answer.correct', { name: thing.name }),
+                        onTake: () => setCorrecting(thing),
+                      },
+                    ]
+                  : []),
+              ]}
+            >
+              <Saved book={book} entries={[doing.thing]} />
+              <Doubts book={book} thing={doing.thing} doubts={doing.doubts} />
+              <Findings
+                book={book}
+                hole={hole}
+                depths={book.depths[hole.id]}
+                things={[doing.thing]}
+                except={{ thing: doing.thing, fields: doing.doubts.map((doubt) => doubt.field) }}
+              />
+            </ChoiceQuestion>
+          </div>
         );
+      }
     }
   };
 
@@ -136,13 +176,32 @@ export function DrillScreen({ book, hole }: PlaceProps) {
     <div className="work drill">
       <AxisPlace book={book} hole={hole} thing={touched ?? undefined} onTouch={setTouched} />
       <section aria-label={t('place.drill')}>{form()}</section>
-      <Beside book={book} hole={hole} touched={touched} onBack={() => setTouched(null)}>
-        <h2>{t('run.list.title')}</h2>
-        <RunList book={book} hole={hole} onCorrect={setCorrecting} />
+      <Beside
+        book={book}
+        hole={hole}
+        touched={touched}
+        answered={doing.is === 'answer' ? [doing.run] : doing.is === 'said' ? [doing.thing] : []}
+        onBack={() => setTouched(null)}
+      >
+        <DrillLists
+          book={book}
+          hole={hole}
+          first={doing.is === 'said' ? doing.kind : 'runs'}
+          onCorrect={setCorrecting}
+        />
       </Beside>
       {correcting ? (
         <CorrectDialog book={book} thing={correcting} onClose={() => setCorrecting(null)} />
       ) : null}
     </div>
   );
+}
+
+/** The sounding or zero as it reads now, a correction included. */
+function measuredWords(thing: ThingView): string {
+  if (thing.withdrawn) return t('correct.withdraw.says', { name: thing.name });
+  const text = (field: string) => readingWords(thing.kind, field, reading(thing, field)?.text ?? '');
+  return thing.kind.startsWith('zero')
+    ? t('zero.said', { surface: text('surface') })
+    : t('sounding.said', { name: thing.name, depth: text('depth') });
 }

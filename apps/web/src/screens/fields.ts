@@ -8,6 +8,8 @@ export interface FieldForm {
   readonly units: readonly Unit[];
   /** Words to pick from, where the reading is a word. */
   readonly choices?: readonly { readonly value: string; readonly label: TextKey }[];
+  /** Where it is no plain number: own words, a height above or below the first zero, the number of a run. */
+  readonly is?: 'words' | 'height' | 'run';
 }
 
 const run: readonly FieldForm[] = [
@@ -44,9 +46,15 @@ const piece: readonly FieldForm[] = [
 const sounding: readonly FieldForm[] = [
   { field: 'depth', label: 'field.depth', units: ['m', 'cm'] },
   { field: 'sd', label: 'field.sd', units: ['cm', 'm'] },
+  { field: 'afterRun', label: 'field.afterRun', units: [''], is: 'run' },
 ];
 
-const tables: Readonly<Record<string, readonly FieldForm[]>> = { run, piece, sounding };
+const zero: readonly FieldForm[] = [
+  { field: 'surface', label: 'field.surface', units: [], is: 'words' },
+  { field: 'height', label: 'field.height', units: ['cm', 'm'], is: 'height' },
+];
+
+const tables: Readonly<Record<string, readonly FieldForm[]>> = { run, piece, sounding, zero };
 
 /** The readings of a kind that a field form asks for, in the order of the work. */
 export function fieldsOf(kind: string): readonly FieldForm[] {

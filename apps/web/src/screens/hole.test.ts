@@ -4,6 +4,7 @@ import {
   benched,
   drilled,
   findIce,
+  findMeasured,
   lastRun,
   nextPieceNumber,
   nextRunNumber,
@@ -92,6 +93,14 @@ describe('what the field forms read off a hole', () => {
     expect(findIce(hole([one]), 'R5.1')).toEqual({ run: one, piece: one.pieces[0] });
     expect(findIce(hole([one]), 'R5')).toEqual({ run: one, piece: undefined });
     expect(findIce(hole([one]), 'hole')).toBeUndefined();
+  });
+  it('findMeasured: a sounding by its id, the zeros by the hole’s, else nothing', () => {
+    const sounding = thing('S1', 'sounding');
+    const zero = thing('Z1', 'zero');
+    const one = { ...hole([run(5, 3, 3.9)]), soundings: [sounding], zeros: [zero] };
+    expect(findMeasured(one, 'S1')).toEqual([sounding]);
+    expect(findMeasured(one, 'hole')).toEqual([zero]);
+    expect(findMeasured(one, 'R5')).toEqual([]);
   });
   it('standing: leaves the withdrawn out', () => {
     expect(standing([run(1, 0, 1, { withdrawn: gone }), run(2, 1, 2)]).map((one) => one.number)).toEqual([2]);

@@ -57,3 +57,9 @@ export function findIce(
   }
   return undefined;
 }
+
+/** The sounding that was touched on the axis, or the zeros where its zero was; none where it is neither. */
+export function findMeasured(hole: HoleView, thing: string): readonly ThingView[] {
+  if (thing === hole.id) return hole.zeros;
+  return [...hole.soundings, ...hole.zeros].filter((one) => one.id === thing);
+}

@@ -1,18 +1,23 @@
-import type { DepthView } from '@firnbook/campaign';
+import type { DepthView, HoleView, PieceView, RunView, ThingView } from '@firnbook/campaign';
 import type { DepthAssumptions } from '@firnbook/science/depth';
+import type { ReactNode } from 'react';
 import { Dialog } from '../forms/dialog.tsx';
-import { number, shortLength } from '../texts/numbers.ts';
+import { depth, number, shortLength } from '../texts/numbers.ts';
 import { type TextKey, t } from '../texts/t.ts';
+import { fieldsOf } from './fields.ts';
+import { standing } from './hole.ts';
+import { type HowLine, howLines } from './how-lines.ts';
+import { readingFace, readingWords } from './reading-text.tsx';
 
 type Show = (value: number) => string;
 const length: Show = (value) => shortLength(value);
-const share: Show = (value) => `${number(value * 100, value < 0.001 ? 2 : 1)} %`;
+const share: Show = (value) => `${number(value * 100, value < 0.001 ? 2 : value < 0.01 ? 1 : 0)}\u00a0%`;
 const plain: Show = (value) => number(value, 0);
 
-const lines: readonly (readonly [keyof DepthAssumptions, TextKey, Show])[] = [
+const taken: readonly (readonly [keyof DepthAssumptions, TextKey, Show])[] = [
   ['lengthSdIce', 'how.lengthSdIce', length],
   ['lengthSdFirn', 'how.lengthSdFirn', length],
-  ['firnTo', 'how.firnTo', (value) => `${number(value, 0)} m`],
+  ['firnTo', 'how.firnTo', (value) => `${number(value, 0)}\u00a0m`],
   ['runBiasSd', 'how.runBiasSd', length],
   ['tapeScaleSd', 'how.tapeScaleSd', share],
   ['readingSd', 'how.readingSd', length],
@@ -28,20 +33,82 @@ const lines: readonly (readonly [keyof DepthAssumptions, TextKey, Show])[] = [
   ['lossShareSd', 'how.lossShareSd', share],
 ];
 
-/** How a solved depth came about: the readings that speak, and what was taken for granted. */
-export function HowDialog({ view, onClose }: { readonly view: DepthView; readonly onClose: () => void }) {
+/** How a solved depth came about: its readings, the equations with these numbers in them, what was taken for granted. */
+export function HowDialog(props: {
+  readonly hole: HoleView;
+  readonly run: RunView;
+  readonly piece: PieceView | undefined;
+  readonly view: DepthView;
+  readonly onClose: () => void;
+}) {
+  const { hole, run, piece, view, onClose } = props;
+  const after = standing(hole.soundings).filter((one) => one.readings.afterRun?.text === run.id);
+  const things: readonly ThingView[] = [run, ...standing(run.pieces), ...after];
   return (
-    <Dialog title={t('how.title')} onClose={onClose}>
+    <Dialog title={t('how.title')} onClose={onClose} wide>
       <p>{t('how.says')}</p>
-      <dl className="facts wide">
-        {lines.map(([name, label, show]) => (
-          <div key={name}>
-            <dt>{t(label)}</dt>
-            <dd className="num">{show(view.assumptions[name])}</dd>
-          </div>
+      <h2 className="how-part">{t('how.readings', { name: run.name })}</h2>
+      <Lines>
+        {things.flatMap((thing) =>
+          fieldsOf(thing.kind).flatMap(({ field, label, is }) => {
+            const reading = thing.readings[field];
+            if (!reading || field === 'number' || is === 'run') return [];
+            return [
+              <Line
+                key={`${thing.id} ${field}`}
+                label={
+                  <>
+                    {whole(thing.name)} {t(label).toLowerCase()}
+                  </>
+                }
+                face={readingFace(thing.kind, field)}
+                says={readingWords(thing.kind, field, reading.text)}
+              />,
+            ];
+          }),
+        )}
+      </Lines>
+      <h2 className="how-part">{t('how.equations')}</h2>
+      <Lines>
+        {howLines(hole, run, piece, view).map((line) => (
+          <Line key={line.key} label={equation(line)} face="num" says={shortLength(line.rest)} />
         ))}
-      </dl>
-      <p className="quiet small">{t('how.solver', { solver: view.solver })}</p>
+      </Lines>
+      <h2 className="how-part">{t('how.taken')}</h2>
+      <Lines>
+        {taken.map(([name, label, show]) => (
+          <Line key={name} label={t(label)} face="num" says={show(view.assumptions[name])} />
+        ))}
+      </Lines>
+      <p className="quiet small note">{t('how.method', { solver: view.solver })}</p>
     </Dialog>
+  );
+}
+
+function equation(line: HowLine): string {
+  return t(line.key, {
+    ...Object.fromEntries(Object.entries(line.names).map(([name, text]) => [name, whole(text)])),
+    ...Object.fromEntries(Object.entries(line.depths).map(([name, value]) => [name, depth(value)])),
+    ...Object.fromEntries(
+      Object.entries(line.readings).map(([name, text]) => [name, text.replace(' ', '\u00a0')]),
+    ),
+  });
+}
+
+/** A name does not break at its hyphen. */
+function whole(name: string): string {
+  return name.replaceAll('-', '\u2060-\u2060');
+}
+
+function Lines({ children }: { readonly children: ReactNode }) {
+  return <dl className="facts wide">{children}</dl>;
+}
+
+function Line(props: { readonly label: ReactNode; readonly face: string; readonly says: string }) {
+  return (
+    <div>
+      <dt>{props.label}</dt>
+      <dd className={props.face}>{props.says}</dd>
+    </div>
   );
 }

@@ -1,5 +1,6 @@
 import type { Doubt, RunView, ThingView } from '@firnbook/campaign';
 import { useState } from 'react';
+import { Link } from 'wouter';
 import { useDraft } from '../device/draft.ts';
 import { ChoiceQuestion } from '../forms/choice-question.tsx';
 import { Icon } from '../forms/icons.tsx';
@@ -33,11 +34,14 @@ export function LogScreen({ book, hole }: PlaceProps) {
   const draft = useDraft<PieceDraft>(`piece:${run?.id ?? ''}`, emptyPieceDraft);
   if (!run)
     return (
-      <div className="work drill">
-        <AxisPlace book={book} hole={hole} thing={touched ?? undefined} onTouch={setTouched} />
+      <div className="work drill log">
+        <AxisPlace book={book} hole={hole} steps={false} onTouch={setTouched} />
         <section>
           <h1>{t('log.no.run')}</h1>
           <p className="hint">{t('log.no.run.hint')}</p>
+          <Link href={`/c/${book.campaign?.id}/${hole.letter}/drill`} className="button act to-drill">
+            {t('log.to.drill')}
+          </Link>
         </section>
       </div>
     );
@@ -46,6 +50,7 @@ export function LogScreen({ book, hole }: PlaceProps) {
   const step = (to: RunView | undefined) => {
     if (!to) return;
     setPicked(to.id);
+    setTouched(null);
     setWithIce(false);
     setDoing(standing(to.pieces).length > 0 ? { is: 'done' } : { is: 'piece' });
   };
@@ -135,8 +140,8 @@ export function LogScreen({ book, hole }: PlaceProps) {
   };
 
   return (
-    <div className="work drill">
-      <AxisPlace book={book} hole={hole} thing={touched ?? run.id} onTouch={setTouched} />
+    <div className="work drill log">
+      <AxisPlace book={book} hole={hole} thing={touched ?? run.id} steps={false} onTouch={setTouched} />
       <section aria-label={t('place.log')}>
         {doing.is === 'piece' && draft.value.step !== 'break' ? null : (
           <div className="stepper">
@@ -161,7 +166,13 @@ export function LogScreen({ book, hole }: PlaceProps) {
         )}
         {form()}
       </section>
-      <Beside book={book} hole={hole} touched={touched} onBack={() => setTouched(null)}>
+      <Beside
+        book={book}
+        hole={hole}
+        touched={touched}
+        answered={doing.is === 'piece' ? [] : [run.id, ...run.pieces.map((piece) => piece.id)]}
+        onBack={() => setTouched(null)}
+      >
         <h2>{t('piece.list.title', { name: run.name })}</h2>
         <PieceList book={book} hole={hole} run={run} onCorrect={setCorrecting} />
       </Beside>

@@ -6,6 +6,7 @@ import { Dialog } from '../forms/dialog.tsx';
 import { Icon } from '../forms/icons.tsx';
 import { keepTheme, themeNames, useTheme } from '../look/theme.ts';
 import { t } from '../texts/t.ts';
+import { FindingsPointer } from './findings.tsx';
 import { initialsOf } from './people.ts';
 import { type Place, places } from './place.ts';
 import { RecordDialog } from './record-dialog.tsx';
@@ -36,9 +37,12 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
           {t('mark')}
         </Link>
         <button type="button" className="camp" aria-haspopup="dialog" onClick={() => setOpen('hole')}>
-          <b className="camp-place">{t(`place.${place}`)} · </b>
-          <span className="camp-name">{campaign.name} · </span>
-          {hole ? t('shell.hole', { letter: hole.letter }) : t('shell.no.hole')}
+          <b className="camp-place">{t(`place.${place}`)} ·</b>{' '}
+          <span className="camp-name">{campaign.name}</span>
+          <span className="camp-dot"> ·</span>{' '}
+          <span className="camp-hole">
+            {hole ? t('shell.hole', { letter: hole.letter }) : t('shell.no.hole')}
+          </span>
           <Icon name="down" />
         </button>
         {hole ? (
@@ -48,6 +52,7 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
                 {t(`place.${one}`)}
               </Link>
             ))}
+            {book.me === null ? null : <FindingsPointer book={book} hole={hole} place={place} />}
           </nav>
         ) : null}
         {campaign.invented ? <span className="invented">{t('shell.invented')}</span> : null}
@@ -68,7 +73,7 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
         </div>
       </header>
       <Alarms book={book} device={device} hole={hole} />
-      <main>{children}</main>
+      <main tabIndex={-1}>{children}</main>
       {open === 'record' ? <RecordDialog book={book} device={device} hole={hole} onClose={close} /> : null}
       {open === 'who' ? <WhoDialog book={book} onClose={close} /> : null}
       {open === 'hole' ? (

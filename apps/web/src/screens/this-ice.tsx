@@ -1,14 +1,14 @@
 import type { HoleView, PieceView, ReadingView, RunView, ThingView } from '@firnbook/campaign';
 import { useState } from 'react';
 import type { BookHandle } from '../device/book.ts';
-import { depth, depthParts, moment } from '../texts/numbers.ts';
+import { depth, depthParts, moment, number } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
 import { CorrectDialog } from './correct-dialog.tsx';
 import { fieldsOf } from './fields.ts';
 import { Findings } from './findings.tsx';
 import { HowDialog } from './how-dialog.tsx';
 import { initialsOf } from './people.ts';
-import { ReadingText, readingWords } from './reading-text.tsx';
+import { ReadingText, readingFace, readingWords } from './reading-text.tsx';
 import { restOf } from './saved.tsx';
 import { RestTick } from './ticks.tsx';
 
@@ -135,7 +135,9 @@ export function ThisIce(props: {
           </li>
         ))}
       </ol>
-      {how && view ? <HowDialog view={view} onClose={() => setHow(false)} /> : null}
+      {how && view ? (
+        <HowDialog hole={hole} run={run} piece={piece} view={view} onClose={() => setHow(false)} />
+      ) : null}
       {correcting ? (
         <CorrectDialog
           book={book}
@@ -158,7 +160,7 @@ function Fact({ label, children }: { readonly label: string; readonly children: 
 }
 
 function range(estimate: { readonly min: number; readonly max: number }) {
-  return { min: estimate.min.toFixed(2), max: estimate.max.toFixed(2) };
+  return { min: number(estimate.min, 2), max: number(estimate.max, 2) };
 }
 
 interface Line {
@@ -194,7 +196,7 @@ function history(thing: ThingView): readonly Line[] {
         at: one.at,
         reason: one.reason,
         struck,
-        face: form.choices ? '' : 'num',
+        face: readingFace(thing.kind, form.field),
       });
       return [
         ...reading.struck.map((one) => line(one, true)),

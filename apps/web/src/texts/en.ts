@@ -118,7 +118,18 @@ export const en = {
   'run.recovered.nothing': 'Nothing',
   'run.recovered.nothing.hint': 'The ice may come with the next run.',
   'run.next': 'Next run',
-  'run.list.title': 'Runs, newest first',
+  'drill.lists': 'Lists of this hole',
+  'drill.list.runs': 'Runs, newest first',
+  'drill.list.soundings': 'Soundings, newest first',
+  'drill.list.zeros': 'Zeros, newest first',
+  'drill.which.runs_one': '{{count}} run',
+  'drill.which.runs_other': '{{count}} runs',
+  'drill.which.soundings_one': '{{count}} sounding',
+  'drill.which.soundings_other': '{{count}} soundings',
+  'drill.which.zeros_one': '{{count}} zero',
+  'drill.which.zeros_other': '{{count}} zeros',
+  'drill.none.soundings': 'The hole has not been sounded yet.',
+  'drill.none.zeros': 'No zero has been logged yet.',
   'run.list.empty': 'No run yet. The first one stands open in the form.',
 
   'sounding.open': 'Sound the hole',
@@ -126,7 +137,7 @@ export const en = {
   'sounding.hint.depth': 'After {{run}}.',
   'sounding.ask.sd': 'How well was it read?',
   'sounding.hint.sd': 'Plus or minus, as one standard deviation.',
-  'sounding.said': 'Sounded after {{run}}: {{depth}}.',
+  'sounding.said': '{{name}}: {{depth}}.',
 
   'zero.open': 'New zero',
   'zero.ask': 'What is the zero?',
@@ -144,6 +155,10 @@ export const en = {
   'zero.ask.lower': 'How much lower than the first zero?',
   'zero.own': 'Another surface, in your words',
   'zero.said': 'Zero: {{surface}}.',
+
+  'height.higher': '{{size}} higher than the first zero',
+  'height.lower': '{{size}} lower than the first zero',
+  'height.level': 'level with the first zero',
 
   'break.fits': 'Fits',
   'break.fits.hint': 'No ice is missing',
@@ -172,6 +187,7 @@ export const en = {
 
   'log.no.run': 'No run has been logged yet',
   'log.no.run.hint': 'Pieces belong to a run. Log the run in Drill first.',
+  'log.to.drill': 'To Drill',
   'log.run.before': 'Previous run',
   'log.run.after': 'Next run',
   'log.run.title': '{{name}} is logged',
@@ -214,7 +230,20 @@ export const en = {
   'finding.short': 'The {{field}} of {{name}} reads {{text}}: {{size}} less than everything else says.',
   'finding.take': 'It is {{text}}',
   'finding.measure': 'Measure again',
+  'finding.gap': '{{size}} of ice are missing above {{name}} that nobody has logged.',
+  'finding.lost': '{{size}} were lost there',
   'finding.right': 'It is right as it stands',
+  'finding.right.hint':
+    '“Right as it stands” is remembered on this tablet only, until the reading is corrected.',
+  'finding.show': 'Show it on the core',
+  'finding.left_one': '{{count}} reading that does not fit was left as it stands, on this tablet only.',
+  'finding.left_other': '{{count}} readings that do not fit were left as they stand, on this tablet only.',
+  'finding.ask.again': 'Ask again',
+  'finding.all': 'Show all {{count}}',
+  'finding.pointer_one': '{{count}} reading: look again while it is on the bench',
+  'finding.pointer_other': '{{count}} readings: look again while they are on the bench',
+  'finding.pointer.short_one': '{{count}} reading',
+  'finding.pointer.short_other': '{{count}} readings',
   'slip.10cm': 'A slip of 10 cm would explain it.',
   'slip.1m': 'A slip of 1 m would explain it.',
   'slip.swapped': 'Two digits may be swapped.',
@@ -231,6 +260,7 @@ export const en = {
   'list.correct': 'Correct',
   'list.alias': 'also {{names}}',
   'list.to': 'to',
+  'list.after': 'after',
   'list.not.read': 'not read',
   'list.drilled': '{{advance}} drilled,',
   'list.nothing': 'nothing came up',
@@ -248,6 +278,9 @@ export const en = {
   'field.loss': 'Ice lost above',
   'field.depth': 'Depth of the hole',
   'field.sd': 'Read to ±',
+  'field.afterRun': 'After which run',
+  'field.surface': 'What the zero is',
+  'field.height': 'Against the first zero',
 
   'correct.title': 'Correct {{name}}',
   'correct.which': 'Which reading?',
@@ -257,6 +290,9 @@ export const en = {
   'correct.why': 'Why?',
   'correct.own': 'Another reason, in your words',
   'correct.save': 'Save',
+  'correct.said': '{{name}} is corrected',
+  'correct.done': 'Close',
+  'correct.no.run': 'There is no run {{number}} in this hole. Type the number of a run that is logged.',
   'correct.withdraw': 'Withdraw {{name}}',
   'correct.withdraw.hint': 'It stays visible, struck through',
   'correct.withdraw.says': '{{name}} no longer counts. It stays visible.',
@@ -287,6 +323,7 @@ export const en = {
   'conflict.pick.reason': 'settled between two readings',
 
   'ice.title': 'This ice',
+  'ice.sounding': 'This sounding',
   'ice.back': 'Back to the list',
   'ice.none': 'No ice yet. The first run begins in Drill.',
   'ice.solving': 'solving …',
@@ -305,10 +342,27 @@ export const en = {
 
   'table.title': 'Solved depths, newest first',
   'table.piece': 'Piece',
+  'table.newer': 'Newer',
+  'table.older': 'Older',
+  'table.part': '{{from}} to {{to}} of {{of}} pieces',
 
   'how.title': 'How depths are solved',
   'how.says':
-    'All readings that say something about depth are adjusted together: the driller’s depths, the lengths on the bench, breaks, lost ice, soundings. The figure after ± is one standard deviation; “at least, at most” is what remains possible with every reading within three of its tolerances. Taken for granted (common practice, no source):',
+    'All readings of the hole that say something about depth are adjusted together: the driller’s depths, lengths on the bench, breaks, lost ice, soundings. What each is held against stays small where they agree. The figure after ± is one standard deviation; “at least, at most” is what remains possible with every reading within three of its tolerances.',
+  'how.readings': 'Readings of {{name}}',
+  'how.equations': 'Held against each other, and what is left over',
+  'how.line.from':
+    'Counter at the start of {{name}}, {{from}}, less the bottom of the hole after {{before}}, {{bottom}}: chips on the bottom take from it; stretch of the cable, offset of the trip and reading go either way',
+  'how.line.to':
+    'Counter at the end of {{name}}, {{to}}, less the bottom of the hole, {{bottom}}: stretch of the cable, offset of the trip and reading',
+  'how.line.gap': 'Top of {{name}}, {{top}}, less the bottom of {{above}}, {{bottom}}: the gap at the break',
+  'how.line.length':
+    'Bottom of {{name}}, {{bottom}}, less its top, {{top}}, less its length, {{length}}: error of the length, scale of the tape',
+  'how.line.stub':
+    'Bottom of the hole after {{name}}, {{bottom}}, less the bottom of {{last}}, {{core}}: ice left standing',
+  'how.line.sounding':
+    'Weighted tape after {{name}}, {{depth}}, less the bottom of the hole, {{bottom}}: chips take from it; the sounding’s error goes either way',
+  'how.taken': 'Taken for granted (common practice, no source)',
   'how.lengthSdIce': 'One length on the bench, in ice, ±',
   'how.lengthSdFirn': 'One length on the bench, in firn, ±',
   'how.firnTo': 'Counts as firn down to',
@@ -325,7 +379,7 @@ export const en = {
   'how.fitGapMax': 'A break that fits holds at most',
   'how.lossSd': 'A guess of lost ice, ±',
   'how.lossShareSd': 'and ± this share of the guess',
-  'how.solver': 'Solver {{solver}}.',
+  'how.method': 'The whole method stands in docs/method/depth.md of Firnbook. Solver {{solver}}.',
 
   'caution.title': 'Before this shift',
   'caution.drill.rotating': 'Rotating drill: no loose clothing or straps; power off before hands go near.',

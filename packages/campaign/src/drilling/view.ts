@@ -1,22 +1,22 @@
 import { runName } from '../names.ts';
-import { type Group, numberIn, numbersEver, textIn, thingView } from '../thing-view.ts';
+import { numberIn, numbersEver, readingsOf, textIn, thingView } from '../thing-view.ts';
+import type { Thing } from '../thread.ts';
 import type { PieceView, RunView } from '../view.ts';
 
 /**
  * @param letters letters that the hole has had, the present one last
- * @param pieces this run's pieces, in any order
+ * @param pieces this run's pieces in order of number
  */
-export function runView(group: Group, letters: readonly string[], pieces: readonly PieceView[]): RunView {
-  const bare = thingView(group, (readings) => {
-    const name = runName(letters.at(-1) ?? '?', numberIn({ readings }, 'number'));
-    const numbers = numbersEver(group, 'number');
-    if (letters.length === 1 && numbers.length < 2) return { name };
-    return { name, aliases: letters.flatMap((letter) => numbers.map((number) => runName(letter, number))) };
+export function runView(thing: Thing, letters: readonly string[], pieces: readonly PieceView[]): RunView {
+  const readings = readingsOf(thing);
+  const number = numberIn({ readings }, 'number');
+  const name = runName(letters.at(-1) ?? '?', number);
+  const numbers = numbersEver(thing, 'number');
+  const isNamedOnce = letters.length === 1 && numbers.length < 2;
+  const aliases = isNamedOnce ? [] : letters.flatMap((letter) => numbers.map((own) => runName(letter, own)));
+  return Object.assign(thingView(thing, readings, { name, aliases }), {
+    number: number ?? 0,
+    nothingRecovered: textIn({ readings }, 'recovered') === 'nothing',
+    pieces,
   });
-  return {
-    ...bare,
-    number: numberIn(bare, 'number') ?? 0,
-    nothingRecovered: textIn(bare, 'recovered') === 'nothing',
-    pieces: pieces.length < 2 ? pieces : [...pieces].sort((a, b) => a.number - b.number),
-  };
 }

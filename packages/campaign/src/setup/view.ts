@@ -1,7 +1,9 @@
 import { nameConflicts, readingConflicts } from '../conflicts.ts';
-import { groupsOf, textIn, thingView } from '../thing-view.ts';
-import { type ThreadState, waitingIn } from '../thread.ts';
+import type { Kind } from '../kind.ts';
+import { keptView, readingsOf, textIn } from '../thing-view.ts';
+import { rootsOf, type ThreadState, waitingIn } from '../thread.ts';
 import type { CampaignView, ConflictView, HoleView, ThingView } from '../view.ts';
+import { campaignKind, deviceKind, personKind } from './schema.ts';
 
 /**
  * The campaign with its holes.
@@ -17,28 +19,27 @@ export function campaignView(
   cloned: readonly ConflictView[],
   orphans: number,
 ): CampaignView {
-  const groups = groupsOf(state);
-  const of = (kind: string, field: string): readonly ThingView[] =>
-    groups
-      .filter((group) => group.root.kind.kind === kind)
-      .map((group) => thingView(group, (readings) => ({ name: textIn({ readings }, field) })));
-  const campaigns = of('campaign', 'name');
-  const people = of('person', 'initials');
-  const devices = of('device', 'name');
+  const of = (kind: Kind, field: string): readonly ThingView[] =>
+    rootsOf(state, kind).map((thing) => keptView(thing, textIn({ readings: readingsOf(thing) }, field)));
+  const campaigns = of(campaignKind, 'name');
+  const people = of(personKind, 'initials');
+  const devices = of(deviceKind, 'name');
   const opened = campaigns[0] ?? null;
+  // By id where a letter is double, so that the order of arrival does not show (J1).
+  const ordered = [...holes].sort((a, b) => compareText(a.letter, b.letter) || compareText(a.id, b.id));
   return {
     id,
     name: opened?.name ?? '',
     invented: opened !== null && textIn(opened, 'invented') === 'yes',
     people,
-    holes: [...holes].sort((a, b) => (a.letter < b.letter ? -1 : a.letter > b.letter ? 1 : 0)),
+    holes: ordered,
     opened,
     devices,
     conflicts: [
       ...cloned,
       ...nameConflicts(people, 'people'),
       ...nameConflicts(
-        holes.map((hole) => ({ ...hole, name: hole.letter })),
+        ordered.map((hole) => ({ ...hole, name: hole.letter })),
         'holes',
       ),
       ...readingConflicts([...campaigns, ...people, ...devices]),
@@ -47,3 +48,5 @@ export function campaignView(
     waiting: waitingIn(state) + orphans,
   };
 }
+
+const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

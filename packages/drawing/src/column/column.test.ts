@@ -135,6 +135,40 @@ describe('coreColumn', () => {
     expect(depthAt(chosen, boundsOf(outline!).y0 + 0.35)).toBeCloseTo(ceredin.pieces[6]!.top.value, 9);
   });
 
+  it('draws the possible range of what is selected as a hair while it is short on paper, else not at all', () => {
+    const ranged = (metres: number) => {
+      const pieces = ceredin.pieces.map((piece) =>
+        piece.id === 'piece-34-2'
+          ? { ...piece, top: { ...piece.top, min: piece.top.value - metres, max: piece.top.value } }
+          : piece,
+      );
+      const drawn = coreColumn({ ...ceredin, pieces }, { ...options, selected: 'piece-34-2' });
+      const y = drawn.scale.head + (ceredin.pieces[6]!.top.value - 26) * options.mmPerMetre;
+      return drawn.shapes.some(
+        (shape) =>
+          shape.is === 'line' && shape.stroke?.width === 0.12 && Math.abs(shape.points[1]![1] - y) < 1e-9,
+      );
+    };
+    expect(ranged(0.2)).toBe(true);
+    expect(ranged(1.7)).toBe(false);
+  });
+
+  it('ends a bar of uncertainty above the caption under the hole, with an open end', () => {
+    const last = ceredin.pieces.at(-1)!;
+    const vague = { ...last, bottom: { ...last.bottom, sd: 0.4 } };
+    const drawn = coreColumn({ ...ceredin, pieces: [...ceredin.pieces.slice(0, -1), vague] }, options);
+    const bars = drawn.shapes.filter(
+      (shape): shape is Line =>
+        shape.is === 'line' && shape.stroke?.width === 0.55 && shape.thing === last.id,
+    );
+    const caption = drawn.shapes.find((shape) => shape.is === 'text' && shape.text.startsWith('hole '));
+    expect(bars.length).toBeGreaterThan(0);
+    for (const bar of bars) expect(boundsOf(bar).y1).toBeLessThan(boundsOf(caption!).y0 + 1);
+    expect(
+      drawn.shapes.filter((shape) => shape.is === 'line' && shape.stroke?.width === 0.3 && !shape.close),
+    ).not.toEqual([]);
+  });
+
   it('draws the zero where the window reaches it', () => {
     const top = coreColumn({ ...ceredin, pieces: [] }, { ...options, window: { from: -0.2, to: 2 } });
     expect(texts(top)).toContain('zero: snow surface, 12 June');

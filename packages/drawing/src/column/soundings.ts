@@ -3,7 +3,8 @@ import { type Frame, inSight } from './frame.ts';
 
 /** Where the weighted tape touched: a plumb beside the hole's wall, its tip at the depth. */
 export function soundings(frame: Frame): readonly Shape[] {
-  const x = frame.core[1] + 2.6;
+  // Beside the bars of uncertainty, where there are any.
+  const x = frame.core[1] + (frame.show.uncertainty ? 6.1 : 2.6);
   return frame.input.soundings
     .filter(({ depth }) => inSight(frame, depth, depth))
     .flatMap(({ id, depth }): readonly Shape[] => {

@@ -2,6 +2,9 @@ import type { Shape } from '../shape.ts';
 import { type Frame, inSight } from './frame.ts';
 import type { ColumnDepth } from './input.ts';
 
+/** A possible range longer than this on paper, in millimetres, would run past neighbours and captions; it is left to figures. */
+const longestRange = 15;
+
 /** Beside each top and bottom a bar of one standard deviation up and down, and a hair over the possible range. */
 export function uncertainty(frame: Frame): readonly Shape[] {
   const { pieces } = frame.input;
@@ -28,14 +31,19 @@ function bar(frame: Frame, depth: ColumnDepth, x: number, thing: string, ranged:
   const y = frame.y(depth.value);
   const [low, high] = [frame.y(depth.min), frame.y(depth.max)];
   const sd = depth.sd * frame.options.mmPerMetre;
+  const foot = footOf(frame);
+  const end = (wanted: number): number => Math.max(y, Math.min(wanted, foot));
+  const hasRange = ranged && high - low > 1.2 && high - low < longestRange;
+  const isCut = Math.max(y + sd, hasRange ? high : y) > foot && foot > y;
   return [
-    ...(ranged && high - low > 1.2
+    ...(isCut ? [openEnd(x, foot)] : []),
+    ...(hasRange
       ? [
           {
             is: 'line',
             points: [
               [x, low],
-              [x, high],
+              [x, end(high)],
             ],
             stroke: { colour: 'ink-2', width: 0.12 },
           } as const,
@@ -47,7 +55,7 @@ function bar(frame: Frame, depth: ColumnDepth, x: number, thing: string, ranged:
             is: 'line',
             points: [
               [x, y - sd],
-              [x, y + sd],
+              [x, end(y + sd)],
             ],
             stroke: { colour: 'ink-2', width: 0.55 },
             thing,
@@ -64,4 +72,23 @@ function bar(frame: Frame, depth: ColumnDepth, x: number, thing: string, ranged:
       thing,
     },
   ];
+}
+
+/** Under the hole's bottom stands its caption: bars end above it. */
+function footOf(frame: Frame): number {
+  const bottom = frame.deepest?.holeBottom ?? null;
+  return bottom === null || !frame.show.runs ? Infinity : frame.y(bottom.value) + frame.type * 0.4;
+}
+
+/** Says that a bar goes on beyond where it is drawn. */
+function openEnd(x: number, y: number): Shape {
+  return {
+    is: 'line',
+    points: [
+      [x - 0.8, y - 0.9],
+      [x, y],
+      [x + 0.8, y - 0.9],
+    ],
+    stroke: { colour: 'ink-2', width: 0.3 },
+  };
 }
