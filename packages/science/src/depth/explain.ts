@@ -3,7 +3,8 @@ import type { Opening } from './net.ts';
 import type { Ordered } from './order.ts';
 import { SAME_LENGTH, slipRates, slipsOf } from './slips.ts';
 import type { Finding, Slip } from './solution.ts';
-import { evidenceOf, type Opened, open, REACH, stretch } from './window.ts';
+import { stretch } from './stretch.ts';
+import { bestOf, evidenceOf, type Opened, open, REACH } from './window.ts';
 
 /** A finding with what the adjustment leaves out because of it: the opening's place, and the piece if it is one. */
 export interface Explained {
@@ -33,9 +34,11 @@ const DETECTABLE = 2.8016;
 const BELIEVED = 0.3;
 /** Nats that a slip must gain before all slips are weighed against each other. */
 const WORTH = 4.2;
+/** An opening that gains less at its best adds nothing to the sum. */
+const HOPELESS = 1;
 /** Runs on either side for that first look, and runs above in which ice may be missing that is felt only here. */
 const NEAR = 2;
-const ABOVE = 4;
+const ABOVE = 3;
 /** Sizes of ice that nobody logged: lost ice is centimetres, a piece decimetres. Common practice, no source. */
 const LOST_MEAN = 0.06;
 const PIECE_MEAN = 0.4;
@@ -60,8 +63,9 @@ const evidenceAt = (o: Opened, b: number): number =>
 const evidenceAbout = (o: Opened, mean: number, variance: number): number =>
   o.logEvidence + logNormal(o.mean, mean, variance + o.sd ** 2) - logNormal(o.mean, 0, 1);
 
-/** Evidence with the offset at its best value. */
-const bestOf = (o: Opened): number => o.logEvidence - Math.log(o.sd) + 0.5 * o.mean ** 2;
+/** What the best value of the offset gains over none. */
+const gainOf = (o: Opened, none: number): number =>
+  o.sound ? bestOf(o.logEvidence, o.mean, o.sd ** 2) - none : Number.NEGATIVE_INFINITY;
 
 /**
  * The slip that best explains what happens around run `centre`, if there is one: every reading of the run and of its
@@ -71,29 +75,34 @@ export const explain = (chain: Chain, o: Ordered, suspect: Opening): Explained |
   const centre = suspect.run;
   // at its best a slip of the suspected reading must pay for its rarity; most suspects end here
   const quick = stretch(chain, centre, NEAR);
-  if (!(bestOf(open(quick, suspect)) - evidenceOf(quick) > WORTH)) return undefined;
+  const before = evidenceOf(quick);
+  if (before.sound && !(gainOf(open(quick, suspect, before.logEvidence + WORTH), before.logEvidence) > WORTH))
+    return undefined;
   const build = stretch(chain, centre, REACH);
-  const none = evidenceOf(build);
+  const { logEvidence: none, sound } = evidenceOf(build);
+  if (!sound) return undefined;
   const candidates: Candidate[] = [];
+  const free = (kind: Opening['kind'], run: number, slips: (opened: Opened) => Candidate[]): number => {
+    const opened = open(build, { kind, run }, none + HOPELESS);
+    const gain = gainOf(opened, none);
+    if (gain > HOPELESS) candidates.push(...slips(opened));
+    return gain;
+  };
   const low = Math.max(1, centre - 1);
   const high = Math.min(chain.net.runs, centre + 1);
   for (let r = low; r <= high; r++) {
-    for (const field of ['from', 'to'] as const)
-      if (!Number.isNaN(chain.net[field][r]))
-        candidates.push(...ofCounter(open(build, { kind: field, run: r }), o, field));
-    if (!Number.isNaN(chain.net.sounding[r]))
-      candidates.push(...ofSounding(open(build, { kind: 'sounding', run: r }), o));
-    if (
-      r > 1 &&
-      r <= o.runs.length &&
-      !chain.net.openings.some((other) => other.kind === 'zero' && other.run === r)
-    )
-      candidates.push(...ofZero(open(build, { kind: 'zero', run: r }), o));
+    const start = Number.isNaN(chain.net.from[r])
+      ? Number.POSITIVE_INFINITY
+      : free('from', r, (opened) => ofCounter(opened, o, 'from'));
+    if (!Number.isNaN(chain.net.to[r])) free('to', r, (opened) => ofCounter(opened, o, 'to'));
+    if (!Number.isNaN(chain.net.sounding[r])) free('sounding', r, (opened) => ofSounding(opened, o));
+    // a zero that was moved is first felt at the start of a run
+    if (start > HOPELESS && r > 1 && r <= o.runs.length && !chain.net.zeros.includes(r))
+      free('zero', r, (opened) => ofZero(opened, o));
   }
-  // a core that is too short is felt at the next break that can give
-  for (let r = Math.max(1, centre - ABOVE); r <= high; r++) {
-    if (chain.net.first[r + 1] > chain.net.first[r])
-      candidates.push(...ofWay(open(build, { kind: 'way', run: r }), o, chain));
+  // a core that is too short is felt at the next break that can give, but hardly at the start of a run
+  for (let r = Math.max(1, centre - (suspect.kind === 'from' ? 1 : ABOVE)); r <= high; r++) {
+    if (chain.net.first[r + 1] > chain.net.first[r]) free('way', r, (opened) => ofWay(opened, o, chain));
   }
   if (candidates.length === 0) return undefined;
   // the reading first (all its slips together), then its slip

@@ -41,7 +41,7 @@ describe('cutNormal', () => {
     return { mean: first / mass, variance: second / mass - (first / mass) ** 2 };
   };
   it.each([-6, -2.5, -0.4, 0, 0.7, 3])('at z = %d agrees with numerical integration', (z) => {
-    const out = { scaledLog: 0, lift: 0, spread: 0 };
+    const out = { tail: 0, lift: 0, spread: 0 };
     cutNormal(z, out);
     const want = moments(z);
     expect(out.lift - z).toBeCloseTo(want.mean, 7);
@@ -49,8 +49,8 @@ describe('cutNormal', () => {
   });
 
   it('passes from the closed form to the series without a step', () => {
-    const a = { scaledLog: 0, lift: 0, spread: 0 };
-    const b = { scaledLog: 0, lift: 0, spread: 0 };
+    const a = { tail: 0, lift: 0, spread: 0 };
+    const b = { tail: 0, lift: 0, spread: 0 };
     cutNormal(-24.99999, a);
     cutNormal(-25.00001, b);
     expect(Math.abs(a.lift / b.lift - 1)).toBeLessThan(2e-6);

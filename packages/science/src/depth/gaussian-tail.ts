@@ -8,7 +8,6 @@
 const SQRT_HALF = Math.SQRT1_2;
 const INVERSE_SQRT_PI = 0.5641895835477563;
 const SQRT_TWO_OVER_PI = 0.7978845608028654;
-const LOG_TWO = Math.LN2;
 
 const smallRange = (x: number): number => {
   const y = x * x;
@@ -67,8 +66,8 @@ export const scaledErfc = (x: number): number => {
 
 /** Moments of a standard normal cut off below -z, that is of x > -z: reused so that nothing is allocated. */
 export interface CutNormal {
-  /** log Phi(z) + z^2/2 for z < 0, log Phi(z) otherwise. */
-  scaledLog: number;
+  /** Phi(z) exp(z^2/2) for z < 0, Phi(z) otherwise: no logarithm where nobody asks for one. */
+  tail: number;
   /** z + phi(z)/Phi(z): mean of x + z. */
   lift: number;
   /** Variance of x. */
@@ -78,7 +77,7 @@ export interface CutNormal {
 export const cutNormal = (z: number, out: CutNormal): void => {
   if (z < 0) {
     const e = scaledErfc(-z * SQRT_HALF);
-    out.scaledLog = Math.log(e) - LOG_TWO;
+    out.tail = 0.5 * e;
     if (z < -25) {
       const x = 1 / (z * z);
       out.lift = (1 - x * (2 - x * (10 - 74 * x))) / -z;
@@ -92,7 +91,7 @@ export const cutNormal = (z: number, out: CutNormal): void => {
     const gauss = Math.exp(-0.5 * z * z);
     const phi = 1 - 0.5 * gauss * scaledErfc(z * SQRT_HALF);
     const hazard = (0.5 * SQRT_TWO_OVER_PI * gauss) / phi;
-    out.scaledLog = Math.log(phi);
+    out.tail = phi;
     out.lift = z + hazard;
     out.spread = 1 - hazard * out.lift;
   }

@@ -5,15 +5,9 @@ import type { Ordered } from './order.ts';
 import { makeSites, startSite } from './sites.ts';
 import { levelSd, readingVariance, type Tolerances } from './tolerances.ts';
 
-/** Prior of the globals; another one is passed where only a stretch of the hole is looked at. */
-export interface GlobalPrior {
-  readonly mean: Float64Array;
-  readonly precision: Float64Array;
-}
-
 /** Prior of the globals: scales about 0, mean of the breaks that fit, logs of the means about the first guess. */
-export const globalPrior = (a: DepthAssumptions, t: Tolerances, zeros: number): GlobalPrior => {
-  const k = Global.opening + zeros;
+const globalPrior = (a: DepthAssumptions, t: Tolerances, zeros: number) => {
+  const k = Global.zero + zeros;
   const mean = new Float64Array(k);
   const precision = new Float64Array(k * k);
   const set = (column: number, sd: number) => {
@@ -25,7 +19,7 @@ export const globalPrior = (a: DepthAssumptions, t: Tolerances, zeros: number): 
   mean[Global.fit] = a.fitGapMax / 2;
   set(Global.loss, t.lossFactorSd);
   for (const level of [Global.fill, Global.stub, Global.unsure]) set(level, levelSd(a));
-  for (let s = 0; s < zeros; s++) set(Global.opening + s, t.zeroShiftSd);
+  for (let s = 0; s < zeros; s++) set(Global.zero + s, t.zeroShiftSd);
   return { mean, precision };
 };
 
@@ -151,7 +145,7 @@ export const model = (o: Ordered, a: DepthAssumptions, t: Tolerances, aside: Asi
     globals: prior.mean.length,
     globalMean: prior.mean,
     globalPrecision: prior.precision,
-    openings: aside.zeros.map((run) => ({ kind: 'zero', run })),
+    zeros: aside.zeros,
     ...startOf(o, t),
     runBiasVariance: a.runBiasSd ** 2,
     readingVariance: readingVariance(a),

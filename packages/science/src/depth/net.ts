@@ -29,8 +29,8 @@ export interface Net {
   readonly globals: number;
   readonly globalMean: Float64Array;
   readonly globalPrecision: Float64Array;
-  /** Globals from `Global.opening` on: free offsets, each of some readings. */
-  readonly openings: readonly Opening[];
+  /** Runs from which on the counter's zero is another one: its offset is a global, from `Global.zero` on. */
+  readonly zeros: readonly number[];
   /** Prior of (B_0, D_0): mean, and precision as BB, BD, DD. */
   readonly startMean: readonly [number, number];
   readonly startPrecision: readonly [number, number, number];
@@ -58,7 +58,7 @@ export const Global = {
   fill: 4,
   stub: 5,
   unsure: 6,
-  opening: 7,
+  zero: 7,
 } as const;
 
 /** A run without core: B_r = B_(r-1) to within this, metres squared (0.01 mm). */

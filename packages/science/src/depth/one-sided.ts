@@ -7,7 +7,9 @@ import { type CutNormal, cutNormal } from './gaussian-tail.ts';
  * All in closed form: an exponential times a normal is a normal cut off at 0.
  */
 export interface Tilted {
-  logMass: number;
+  /** The mass is exp(shape) x scaled, see `logMass`. */
+  shape: number;
+  scaled: number;
   mean: number;
   variance: number;
   /** d logMass/dl, d2 logMass/dl2, d mean/dl. */
@@ -17,7 +19,8 @@ export interface Tilted {
 }
 
 export const emptyTilted = (): Tilted => ({
-  logMass: 0,
+  shape: 0,
+  scaled: 0,
   mean: 0,
   variance: 0,
   slope: 0,
@@ -25,15 +28,15 @@ export const emptyTilted = (): Tilted => ({
   meanSlope: 0,
 });
 
-const cut: CutNormal = { scaledLog: 0, lift: 0, spread: 0 };
+export const logMass = (tilted: Tilted): number => tilted.shape + Math.log(tilted.scaled);
 
-/** log of the mass of Exp(mean m) under N(centre, sd^2); leaves the moments in `cut`. */
-const exponentialMass = (mean: number, centre: number, sd: number): number => {
+const cut: CutNormal = { tail: 0, lift: 0, spread: 0 };
+
+/** log of the mass of Exp(mean m) under N(centre, sd^2), less log(tail / mean); leaves tail and moments in `cut`. */
+const exponentialShape = (mean: number, centre: number, sd: number): number => {
   const z = centre / sd - sd / mean;
   cutNormal(z, cut);
-  const shape =
-    z < 0 ? (-0.5 * (centre / sd) * centre) / sd : -centre / mean + (0.5 * (sd / mean) * sd) / mean;
-  return shape + cut.scaledLog - Math.log(mean);
+  return z < 0 ? (-0.5 * (centre / sd) * centre) / sd : (-centre + 0.5 * (sd / mean) * sd) / mean;
 };
 
 /** @param mean exp(l); metres. rare 0 to below 1. */
@@ -46,7 +49,8 @@ export const tilt = (
   out: Tilted,
 ): void => {
   const sd = Math.sqrt(variance);
-  const log = exponentialMass(mean, centre, sd);
+  const shape = exponentialShape(mean, centre, sd);
+  const mass = cut.tail / mean;
   const usual = sd * cut.lift;
   const usualVariance = variance * cut.spread;
   // d/dl of log Exp is -1 + q/m; of a tilted mean, the variance times the change of -1/m
@@ -54,7 +58,8 @@ export const tilt = (
   const bend = (usualVariance / mean - usual) / mean;
   const meanSlope = usualVariance / mean;
   if (rare === 0) {
-    out.logMass = log;
+    out.shape = shape;
+    out.scaled = mass;
     out.mean = usual;
     out.variance = usualVariance;
     out.slope = slope;
@@ -62,13 +67,15 @@ export const tilt = (
     out.meanSlope = meanSlope;
     return;
   }
-  const wideLog = exponentialMass(rareMean, centre, sd);
+  const wideShape = exponentialShape(rareMean, centre, sd);
+  const wideMass = cut.tail / rareMean;
   const wide = sd * cut.lift;
-  const odds = (rare / (1 - rare)) * Math.exp(wideLog - log);
+  const odds = (rare / (1 - rare)) * (wideMass / mass) * Math.exp(wideShape - shape);
   const share = odds === Number.POSITIVE_INFINITY ? 0 : 1 / (1 + odds);
   const other = odds === Number.POSITIVE_INFINITY ? 1 : odds / (1 + odds);
   const apart = usual - wide;
-  out.logMass = share > 0 ? log + Math.log((1 - rare) / share) : wideLog + Math.log(rare);
+  out.shape = share > 0 ? shape : wideShape;
+  out.scaled = share > 0 ? (mass * (1 - rare)) / share : wideMass * rare;
   out.mean = share * usual + other * wide;
   out.variance = share * usualVariance + other * variance * cut.spread + share * other * apart * apart;
   out.slope = share * slope;

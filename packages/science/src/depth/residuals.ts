@@ -1,7 +1,9 @@
-import { type Chain, openedReadings, readingWeights } from './chain.ts';
+import type { Chain } from './chain.ts';
 import { Global, type Opening } from './net.ts';
+import { emptyTilted, logMass, tilt } from './one-sided.ts';
 import type { Sites } from './sites.ts';
 import { type Leftover, leftover } from './sweep.ts';
+import { zeroOffset } from './weights.ts';
 
 /** Where something may be wrong, and which reading the signs point at. */
 export interface Suspect {
@@ -28,23 +30,65 @@ export const suspects = (chain: Chain): Suspect[] => {
   const stubMean = Math.exp(chain.global[Global.stub]);
   const fillMean = Math.exp(chain.global[Global.fill]);
   const add = (kind: Opening['kind'], run: number, score: number) => {
-    if (score > STRANGE) out.push({ opening: { kind, run }, score });
+    out.push({ opening: { kind, run }, score });
   };
   for (let r = 1; r <= runs; r++) {
     const stub = sites.level[r - 1] >= 0 ? ofSite(sites, r - 1, stubMean) : 0;
     const next = r < runs ? ofSite(sites, runs + r, fillMean) : 0;
-    const way = ofWay(chain, r, left);
-    if (!Number.isNaN(net.from[r])) add('from', r, ofSite(sites, runs + r - 1, fillMean));
-    if (!Number.isNaN(net.to[r])) add('to', r, stub + next - SUM_OF_TWO);
+    if (!Number.isNaN(net.from[r])) {
+      const score = ofSite(sites, runs + r - 1, fillMean);
+      if (score > STRANGE && surprise(sites, runs + r - 1, fillMean) > WORTH_A_LOOK) add('from', r, score);
+    }
+    if (!Number.isNaN(net.to[r])) {
+      const score = stub + next - SUM_OF_TWO;
+      if (score > STRANGE && both(sites, r - 1, stubMean, runs + r, fillMean)) add('to', r, score);
+    }
     // ice that nobody logged leaves this stub and the next too long
-    const after = r < runs && sites.level[r] >= 0 ? ofSite(sites, r, stubMean) : 0;
-    if (net.first[r] < net.first[r + 1]) add('way', r, Math.max((way * way) / 2, stub + after));
+    if (net.first[r] < net.first[r + 1]) {
+      const w = ofWay(chain, r, left);
+      const after = r < runs && sites.level[r] >= 0 ? ofSite(sites, r, stubMean) : 0;
+      const score = Math.max((w * w) / 2, stub + after);
+      if ((w * w) / 2 > STRANGE || (score > STRANGE && both(sites, r - 1, stubMean, r, stubMean)))
+        add('way', r, score);
+    }
     if (!Number.isNaN(net.sounding[r])) {
       const w = ofReadings(chain, r);
-      add('sounding', r, (w * w) / 2);
+      if ((w * w) / 2 > STRANGE) add('sounding', r, (w * w) / 2);
     }
   }
   return out.sort((x, y) => y.score - x.score);
+};
+
+/** Nats that a slip must be able to gain to be looked at, and of two places that it touches at the least at each. */
+const WORTH_A_LOOK = 4.2;
+const AT_EACH = 1;
+
+/** Two quantities that one slip would bend together; a single long one is what its rare component is for. */
+const both = (sites: Sites, one: number, oneFactor: number, two: number, twoFactor: number): boolean => {
+  const a = surprise(sites, one, oneFactor);
+  if (!(a > AT_EACH)) return false;
+  const b = surprise(sites, two, twoFactor);
+  return b > AT_EACH && a + b > WORTH_A_LOOK;
+};
+
+const tilted = emptyTilted();
+/** Places of the best value that are tried, in standard deviations above 0. */
+const BEST = [0, 0.4, 0.8, 1.2, 1.6, 2, 2.8];
+
+/** What the one-sided term would gain, in nats, if all else put its quantity where it is most probable. */
+const surprise = (sites: Sites, i: number, factor: number): number => {
+  const variance = sites.seenVariance[i];
+  if (variance === Number.POSITIVE_INFINITY) return 0;
+  const mean = sites.mean[i] * (sites.level[i] < 0 ? 1 : factor);
+  const sd = Math.sqrt(variance);
+  let best = Number.NEGATIVE_INFINITY;
+  for (const place of BEST) best = Math.max(best, massAt(sites, i, place * sd, mean));
+  return best - massAt(sites, i, sites.seen[i], mean);
+};
+
+const massAt = (sites: Sites, i: number, centre: number, mean: number): number => {
+  tilt(centre, sites.seenVariance[i], mean, sites.rare[i], sites.rareMean[i], tilted);
+  return logMass(tilted);
 };
 
 /** Beyond its mean a one-sided quantity is judged by its own tail, exp(-q/mean), below it by the normal error. */
@@ -80,24 +124,20 @@ const ofWay = (chain: Chain, r: number, left: Leftover): number => {
   return variance > 0 ? Math.abs(misclosure) / Math.sqrt(variance) : 0;
 };
 
-const weights = new Float64Array(4);
-const opened = new Float64Array(3);
-
 const ofReadings = (chain: Chain, r: number): number => {
   const { net, hole, cov, cross, pull, factor, global } = chain;
   const k = net.globals;
-  readingWeights(net, r, weights);
-  const [w0, w1, w2, w3] = weights;
+  const [w0, w1, w2, w3] = chain.weights.subarray(4 * r, 4 * r + 4);
   if (w0 === 0 && w2 === 0 && w3 === 0) return 0;
   const site = net.runs + r - 1;
   const scale = 1 + global[Global.cable];
-  openedReadings(net, r, global, opened);
+  const offset = zeroOffset(net, r, global);
   const seen = w0 + w3;
   const spread = seen > 0 ? 1 / (net.sites.p[site] + seen) : 0;
   const tie = net.sites.level[site] >= 0 ? net.sites.c[site] : 0;
-  const e0 = w0 > 0 ? net.from[r] - hole[r - 1] * scale - opened[0] : 0;
-  const e1 = w2 > 0 ? net.to[r] - hole[r] * scale - opened[1] : 0;
-  const e2 = w3 > 0 ? net.sounding[r] - hole[r - 1] - opened[2] : 0;
+  const e0 = w0 > 0 ? net.from[r] - hole[r - 1] * scale - offset : 0;
+  const e1 = w2 > 0 ? net.to[r] - hole[r] * scale - offset : 0;
+  const e2 = w3 > 0 ? net.sounding[r] - hole[r - 1] : 0;
   const fill = spread * (net.sites.g[site] - tie * global[Global.fill] - w0 * e0 - w1 * e1 - w3 * e2);
   const n = [w0, w1, w3];
   const inverse = [

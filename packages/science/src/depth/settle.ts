@@ -6,7 +6,8 @@ import type { Ordered } from './order.ts';
 import { positions } from './positions.ts';
 import { slipsOf } from './slips.ts';
 import type { Finding } from './solution.ts';
-import { open, REACH, stretch } from './window.ts';
+import { stretch } from './stretch.ts';
+import { open, REACH } from './window.ts';
 
 /**
  * Sizes of the findings, and the names of their slips, once all that was found is out of the adjustment: while one
@@ -19,10 +20,7 @@ export const settle = (found: readonly Explained[], adjusted: Adjusted, o: Order
   const gapAbove = (i: number) => place.top[i] - (i > 0 ? place.bottom[i - 1] : chain.core[0]);
   return found.map(({ finding, opening, piece, sounding }) => {
     if (opening.kind === 'zero') {
-      const column = chain.net.openings.findIndex(
-        (other) => other.kind === 'zero' && other.run === opening.run,
-      );
-      return { ...finding, size: chain.global[Global.opening + column] };
+      return { ...finding, size: chain.global[Global.zero + chain.net.zeros.indexOf(opening.run)] };
     }
     if (piece !== undefined) {
       const { length, loss } = o.pieces[piece];
@@ -50,8 +48,10 @@ const named = (finding: Finding, length: number): Finding => {
   const { suggested: before, ...bare } = finding;
   const near = NEAR_ENOUGH * Math.max(LEAST_SPREAD, finding.detectable);
   const meant = finding.likely === 'doubled piece' ? 0 : before;
-  if (meant === undefined || Math.abs(length - meant - finding.size) < near) return finding;
-  if (Math.abs(length - finding.size) < near) return { ...bare, likely: 'doubled piece' };
+  if (meant !== undefined) {
+    if (Math.abs(length - meant - finding.size) < near) return finding;
+    if (Math.abs(length - finding.size) < near) return { ...bare, likely: 'doubled piece' };
+  }
   const [best] = slipsOf(length, 3, 0.005)
     .filter((slip) => Math.abs(slip.size - finding.size) < near)
     .sort((a, b) => Math.abs(a.size - finding.size) - Math.abs(b.size - finding.size));

@@ -1,4 +1,4 @@
-import { emptyTilted, tilt } from './one-sided.ts';
+import { emptyTilted, logMass, tilt } from './one-sided.ts';
 
 /**
  * The Gaussian stand-ins ("sites") of expectation propagation, one per one-sided quantity q, two-dimensional where
@@ -66,7 +66,7 @@ export const makeSites = (count: number): Sites => {
   };
 };
 
-/** Copies what site `from` says, and what it stands for, to site `to`; it starts with a fresh stride. */
+/** Copies site `from`, with what it has seen and how far it strides, to site `to`. */
 export const copySite = (old: Sites, from: number, s: Sites, to: number): void => {
   s.level[to] = old.level[from];
   s.mean[to] = old.mean[from];
@@ -77,8 +77,15 @@ export const copySite = (old: Sites, from: number, s: Sites, to: number): void =
   s.w[to] = old.w[from];
   s.g[to] = old.g[from];
   s.h[to] = old.h[from];
+  s.seen[to] = old.seen[from];
+  s.seenVariance[to] = old.seenVariance[from];
+  s.seenLevel[to] = old.seenLevel[from];
+  s.led[to] = old.led[from];
+  s.stride[to] = Math.max(REFRESHED, old.stride[from]);
   conditionSite(s, to);
 };
+/** A site that swung in the last round may try longer strides in the next. */
+const REFRESHED = 0.5;
 
 /** Sets site i to the quantity's own prior at the first guess of its mean: what the chain assumes at the start. */
 export const startSite = (
@@ -140,7 +147,7 @@ const tilted = emptyTilted();
 const LEAST_OF_PART = 0.02;
 const LEAST = 0.01;
 /** Changes below this share of a standard deviation are not worth the error function. */
-const NEWS = 1e-3;
+const NEWS = 5e-3;
 const SHORTEST = 0.1;
 
 /**
@@ -153,7 +160,8 @@ const SHORTEST = 0.1;
  * @param mean, variance of q given l, metres and metres squared
  * @param level present estimate of l less the log of the first guess; not used where the mean is given
  * @param isPart the quantity is a part of a run's way, see LEAST_OF_PART
- * @returns log of the term's mass less that of its stand-in (its part in the evidence); NaN where it was left alone
+ * @param wanted whether its part in the evidence is asked for
+ * @returns log of the term's mass less that of its stand-in (its part in the evidence); 0 where it was left alone
  */
 export const updateSite = (
   s: Sites,
@@ -162,12 +170,13 @@ export const updateSite = (
   variance: number,
   level: number,
   isPart: boolean,
+  wanted: boolean,
 ): number => {
   const learned = s.level[i] >= 0;
   const l = learned ? level : 0;
   const precision = 1 / variance;
   const left = precision - s.p[i];
-  if (!(left > 1e-7 * precision)) return Number.NaN;
+  if (!(left > 1e-7 * precision)) return 0;
   const pull = mean * precision - (s.g[i] - s.c[i] * l);
   const centre = pull / left;
   // nothing new is seen: the stand-in stands
@@ -178,10 +187,11 @@ export const updateSite = (
   s.seenLevel[i] = l;
   const usual = l === 0 ? s.mean[i] : s.mean[i] * Math.exp(l);
   tilt(centre, 1 / left, usual, s.rare[i], s.rareMean[i], tilted);
-  const evidence =
-    tilted.logMass -
-    0.5 * (mean * mean * precision - centre * pull + Math.log(variance * left)) -
-    l * (s.h[i] - 0.5 * s.w[i] * l);
+  const evidence = !wanted
+    ? 0
+    : logMass(tilted) -
+      0.5 * (mean * mean * precision - centre * pull + Math.log(variance * left)) -
+      l * (s.h[i] - 0.5 * s.w[i] * l);
   s.evidence[i] = evidence;
   s.led[i] = tilted.mean;
   const least = (isPart ? LEAST_OF_PART : LEAST) / (s.mean[i] * s.mean[i]);

@@ -21,7 +21,7 @@ export const slipRates: { readonly [slip in Slip]: number } = {
 const LEAST_SWAP: Metres = 0.03;
 
 /** Two neighbouring digits exchanged: what the reading may have been. Metres, to the step of the display. */
-export const swapped = (reading: Metres, decimals: number): Metres[] => {
+const swapped = (reading: Metres, decimals: number): Metres[] => {
   const text = Math.abs(reading).toFixed(decimals);
   const point = text.indexOf('.');
   const places = [...text].map((_, i) => i).filter((i) => i !== point);

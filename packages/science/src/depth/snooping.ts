@@ -1,6 +1,7 @@
 import { type Adjusted, adjust } from './adjust.ts';
 import { type Aside, nothingAside } from './aside.ts';
 import type { DepthAssumptions } from './assumptions.ts';
+import { goOn, makeChain } from './chain.ts';
 import { type Explained, explain } from './explain.ts';
 import { model } from './model.ts';
 import type { Net, Opening } from './net.ts';
@@ -14,19 +15,21 @@ import { REACH } from './window.ts';
 
 /** Stand-ins of the last round are a good start for the next. */
 const carryOver = (old: Net, net: Net): void => {
-  const copy = (from: number, to: number) => {
-    if (old.sites.level[from] === net.sites.level[to]) copySite(old.sites, from, net.sites, to);
-  };
-  for (let i = 0; i < 2 * net.runs; i++) copy(i, i);
-  for (let part = 0; part < net.partSite.length; part++)
-    if (old.partSite[part] >= 0 && net.partSite[part] >= 0) copy(old.partSite[part], net.partSite[part]);
+  for (let i = 0; i < 2 * net.runs; i++)
+    if (old.sites.level[i] === net.sites.level[i]) copySite(old.sites, i, net.sites, i);
+  for (let part = 0; part < net.partSite.length; part++) {
+    const from = old.partSite[part];
+    const to = net.partSite[part];
+    if (from >= 0 && to >= 0 && old.sites.level[from] === net.sites.level[to])
+      copySite(old.sites, from, net.sites, to);
+  }
 };
 
 /** A season with more rounds than this needs a person, not a computer. */
 const ROUNDS = 8;
-/** Sweeps before a look: all but a few stragglers are where they belong by then. */
-const FIRST = 8;
-const AGAIN = 4;
+/** Sweeps before a look, and before another: all but a few stragglers are where they belong by then. */
+const FIRST = 6;
+const AGAIN = 3;
 
 export interface Snooped {
   readonly adjusted: Adjusted;
@@ -69,7 +72,7 @@ export const snoop = (o: Ordered, a: DepthAssumptions, t: Tolerances): Snooped =
     sweeps += adjusted.sweeps;
   }
   if (!adjusted.converged) {
-    adjusted = adjust(adjusted.chain.net, undefined, adjusted.chain);
+    adjusted = adjust(adjusted.chain.net, undefined, adjusted.chain, true);
     sweeps += adjusted.sweeps;
   }
   // what another slip had bent, and fits now that this one is out, goes back in
@@ -113,5 +116,6 @@ const again = (
 ): Adjusted => {
   const net = model(o, a, t, aside);
   carryOver(before.chain.net, net);
-  return adjust(net, most);
+  const same = net.globals === before.chain.net.globals;
+  return adjust(net, most, same ? goOn(before.chain, net) : makeChain(net), same);
 };

@@ -168,6 +168,22 @@ describe('solveDepths names slips in a season', () => {
     expect(finding).toMatchObject({ which: clean.runs[at].id, field: 'to', likely: 'swapped digits' });
     expect(finding.suggested).toBeCloseTo(right, 6);
   });
+  it('1 m too much in the length of a piece, among runs that close well', () => {
+    const runs = Array.from({ length: 12 }, (_, i) => ({
+      id: `${i + 1}`,
+      from: cent(0.9 * i),
+      to: cent(0.9 * (i + 1)),
+    }));
+    const pieces = runs.map(({ id }) => ({
+      id: `p${id}`,
+      run: id,
+      length: id === '7' ? 1.895 : 0.895,
+      topBreak: 'fits' as const,
+    }));
+    const { findings } = solveDepths({ runs, pieces, soundings: [] });
+    expect(findings.length).toBe(1);
+    expect(findings[0]).toMatchObject({ which: 'p7', field: 'length', likely: '1 m', suggested: 0.895 });
+  });
   it('a piece logged twice', () => {
     const other = season(14);
     const i = other.pieces.findIndex((one) => Number(one.run) > at && one.length! > 0.3);

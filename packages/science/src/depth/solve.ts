@@ -11,7 +11,7 @@ import type { DepthSolution, Estimate, Finding } from './solution.ts';
 import { tolerances } from './tolerances.ts';
 
 /** Changes when the same readings and assumptions may give other numbers. */
-export const SOLVER = 'depth 1';
+export const SOLVER = 'depth 2';
 
 /**
  * All readings of one hole adjusted together.

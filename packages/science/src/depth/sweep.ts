@@ -1,22 +1,25 @@
-import { type Chain, openedReadings, openedWay, readingWeights, solveChain, touches } from './chain.ts';
+import { type Chain, solveChain } from './chain.ts';
 import { Global } from './net.ts';
 import { calmSites, updateSite } from './sites.ts';
+import { zeroOffset } from './weights.ts';
 
 /**
  * One sweep of expectation propagation: solve the chain with the present stand-ins, then refresh every stand-in
  * from its own one-sided term.
  *
- * @returns log evidence of the readings (meaningful at convergence, up to a constant of the readings' number)
+ * @param held the globals stay where they are, see `solveChain`
  */
-export const sweep = (chain: Chain): number => {
-  if (!solveChain(chain)) {
+export const sweep = (chain: Chain, held: boolean): void => {
+  if (!solveChain(chain, held)) {
     calmSites(chain.net.sites);
     solveChain(chain);
   }
-  return chain.logMass + refreshStubs(chain) + refreshFills(chain) + refreshParts(chain);
+  // with the globals held nothing is seen through them
+  const k = held ? 0 : chain.net.globals;
+  refreshStubs(chain, k);
+  refreshFills(chain, k);
+  refreshParts(chain, k);
 };
-
-const sumOf = (evidence: number): number => (Number.isNaN(evidence) ? 0 : evidence);
 
 const levelVariance = (chain: Chain, level: number): number => {
   const { factor } = chain;
@@ -26,84 +29,74 @@ const levelVariance = (chain: Chain, level: number): number => {
   return sum;
 };
 
-const refreshStubs = (chain: Chain): number => {
+const refreshStubs = (chain: Chain, seenThrough: number): void => {
   const { net, core, hole, cov, pull, factor, global } = chain;
   const { runs, globals: k, sites } = net;
-  const level = Global.stub;
-  const solid = 1 / levelVariance(chain, level);
-  let evidence = 0;
+  const line = Global.stub * k;
+  const solid = 1 / levelVariance(chain, Global.stub);
+  const level = global[Global.stub];
   for (let r = 1; r <= runs; r++) {
     const at = r * 2 * k;
     let variance = cov[3 * r] - 2 * cov[3 * r + 1] + cov[3 * r + 2];
     let covariance = 0;
-    for (let j = 0; j < k; j++) {
+    for (let j = 0; j < seenThrough; j++) {
       const t = pull[at + k + j] - pull[at + j];
       variance += t * t;
-      covariance += t * factor[level * k + j];
+      covariance += t * factor[line + j];
     }
-    const mean = hole[r] - core[r];
-    evidence += sumOf(
-      updateSite(sites, r - 1, mean, variance - covariance * covariance * solid, global[level], false),
+    updateSite(
+      sites,
+      r - 1,
+      hole[r] - core[r],
+      variance - covariance * covariance * solid,
+      level,
+      false,
+      false,
     );
   }
-  return evidence;
 };
 
-const weights = new Float64Array(4);
-const opened = new Float64Array(3);
-const touched = new Float64Array(3);
-
-const refreshFills = (chain: Chain): number => {
-  const { net, hole, cov, cross, pull, factor, global } = chain;
-  const { runs, globals: k, sites } = net;
-  const level = Global.fill;
-  const solid = 1 / levelVariance(chain, level);
+const refreshFills = (chain: Chain, seenThrough: number): void => {
+  const { net, hole, cov, cross, pull, factor, global, weights } = chain;
+  const { runs, globals: k, sites, zeros } = net;
+  const line = Global.fill * k;
+  const solid = 1 / levelVariance(chain, Global.fill);
+  const level = global[Global.fill];
   const scale = 1 + global[Global.cable];
-  let evidence = 0;
   for (let r = 1; r <= runs; r++) {
-    readingWeights(net, r, weights);
-    const n0 = weights[0];
-    const n1 = weights[1];
-    const n2 = weights[3];
+    const n0 = weights[4 * r];
+    const n1 = weights[4 * r + 1];
+    const n2 = weights[4 * r + 3];
     const seen = n0 + n2;
     if (seen === 0) continue;
     const site = runs + r - 1;
     const own = 1 / (sites.p[site] + seen);
-    const leveled = sites.level[site] >= 0;
+    const tie = sites.level[site] >= 0 ? sites.c[site] : 0;
     const above = hole[r - 1];
     const below = hole[r];
-    openedReadings(net, r, global, opened);
-    const e0 = n0 > 0 ? net.from[r] - above * scale - opened[0] : 0;
-    const e1 = weights[2] > 0 ? net.to[r] - below * scale - opened[1] : 0;
-    const e2 = n2 > 0 ? net.sounding[r] - above - opened[2] : 0;
-    const prior = sites.g[site] - (leveled ? sites.c[site] * global[level] : 0);
-    const mean = own * (prior - n0 * e0 - n1 * e1 - n2 * e2);
+    const offset = zeros.length === 0 ? 0 : zeroOffset(net, r, global);
+    const e0 = n0 > 0 ? net.from[r] - above * scale - offset : 0;
+    const e1 = weights[4 * r + 2] > 0 ? net.to[r] - below * scale - offset : 0;
+    const e2 = n2 > 0 ? net.sounding[r] - above : 0;
+    const mean = own * (sites.g[site] - tie * level - n0 * e0 - n1 * e1 - n2 * e2);
     // fill as a linear function of D above, D below, and the globals
     const da = own * (n0 * scale + n2);
     const db = own * n1 * scale;
     const cable = own * (n0 * above + n1 * below);
-    const lead = leveled ? -own * sites.c[site] : 0;
+    const lead = -own * tie;
     const up = (r - 1) * 2 * k + k;
     const down = r * 2 * k + k;
     let variance = own + da * da * cov[3 * r - 1] + db * db * cov[3 * r + 2] + 2 * da * db * cross[4 * r + 3];
     let covariance = 0;
-    for (let j = 0; j < k; j++) {
-      let t = da * pull[up + j] + db * pull[down + j] + cable * factor[j];
-      t += lead * factor[level * k + j];
-      for (let s = 0; s < net.openings.length; s++)
-        if (touches(net.openings[s], r, touched))
-          t +=
-            own *
-            (n0 * touched[0] + n1 * touched[1] + n2 * touched[2]) *
-            factor[(Global.opening + s) * k + j];
+    for (let j = 0; j < seenThrough; j++) {
+      let t = da * pull[up + j] + db * pull[down + j] + cable * factor[j] + lead * factor[line + j];
+      for (let s = 0; s < zeros.length; s++)
+        if (zeros[s] <= r) t += own * (n0 + n1) * factor[(Global.zero + s) * k + j];
       variance += t * t;
-      covariance += t * factor[level * k + j];
+      covariance += t * factor[line + j];
     }
-    evidence += sumOf(
-      updateSite(sites, site, mean, variance - covariance * covariance * solid, global[level], false),
-    );
+    updateSite(sites, site, mean, variance - covariance * covariance * solid, level, false, false);
   }
-  return evidence;
 };
 
 /** What is left over of the way of run r, given everything: way less its parts' expectation. */
@@ -115,7 +108,8 @@ export interface Leftover {
   readonly pull: Float64Array;
 }
 
-export const leftover = (chain: Chain, r: number, out: Leftover): void => {
+/** @param seenThrough globals whose pull is wanted */
+export const leftover = (chain: Chain, r: number, out: Leftover, seenThrough = chain.net.globals): void => {
   const { net, core, cov, cross, pull, factor, global, way, wayCoefficient } = chain;
   const k = net.globals;
   const at = 4 * r;
@@ -130,12 +124,11 @@ export const leftover = (chain: Chain, r: number, out: Leftover): void => {
     tape * global[Global.tape] -
     fit * global[Global.fit] -
     loss * global[Global.loss] -
-    unsure * global[Global.unsure] -
-    openedWay(net, r, global);
+    unsure * global[Global.unsure];
   out.variance = cov[3 * r] + cov[3 * r - 3] - 2 * cross[at];
   const here = r * 2 * k;
   const there = here - 2 * k;
-  for (let j = 0; j < k; j++)
+  for (let j = 0; j < seenThrough; j++)
     out.pull[j] =
       pull[here + j] -
       pull[there + j] -
@@ -143,39 +136,33 @@ export const leftover = (chain: Chain, r: number, out: Leftover): void => {
       fit * factor[Global.fit * k + j] -
       loss * factor[Global.loss * k + j] -
       unsure * factor[Global.unsure * k + j];
-  for (let s = 0; s < net.openings.length; s++)
-    if (net.openings[s].kind === 'way' && net.openings[s].run === r)
-      for (let j = 0; j < k; j++) out.pull[j] -= factor[(Global.opening + s) * k + j];
 };
 
-const refreshParts = (chain: Chain): number => {
+const refreshParts = (chain: Chain, seenThrough: number): void => {
   const { net, factor, global, wayVariance } = chain;
   const { globals: k, sites, first, partSite } = net;
-  const level = Global.unsure;
-  const solid = 1 / levelVariance(chain, level);
+  const line = Global.unsure * k;
+  const solid = 1 / levelVariance(chain, Global.unsure);
+  const level = global[Global.unsure];
   const left: Leftover = { mean: 0, variance: 0, pull: new Float64Array(k) };
-  let evidence = 0;
   for (let r = 1; r <= net.runs; r++) {
     let known = false;
     for (let part = 2 * first[r]; part < 2 * first[r + 1]; part++) {
       const site = partSite[part];
       if (site < 0) continue;
-      if (!known) leftover(chain, r, left);
+      if (!known) leftover(chain, r, left, seenThrough);
       known = true;
       const share = sites.v[site] / wayVariance[r];
       const b = sites.level[site] >= 0 ? sites.b[site] : 0;
       let variance = share * share * left.variance + sites.v[site] * (1 - share);
       let covariance = 0;
-      for (let j = 0; j < k; j++) {
-        const t = b * factor[level * k + j] + share * left.pull[j];
+      for (let j = 0; j < seenThrough; j++) {
+        const t = b * factor[line + j] + share * left.pull[j];
         variance += t * t;
-        covariance += t * factor[level * k + j];
+        covariance += t * factor[line + j];
       }
-      const mean = sites.a[site] + b * global[level] + share * left.mean;
-      evidence += sumOf(
-        updateSite(sites, site, mean, variance - covariance * covariance * solid, global[level], true),
-      );
+      const mean = sites.a[site] + b * level + share * left.mean;
+      updateSite(sites, site, mean, variance - covariance * covariance * solid, level, true, false);
     }
   }
-  return evidence;
 };

@@ -1,10 +1,12 @@
-import { adjust } from './adjust.ts';
-import type { Chain } from './chain.ts';
-import type { Net, Opening } from './net.ts';
-import { copySite, makeSites, type Sites, startSite } from './sites.ts';
+// Longer than most: assembly, elimination and refresh share two dozen work columns, and run some thousand times a
+// hole; taken apart they would pass all of these from hand to hand.
+
+import type { Opening } from './net.ts';
+import { updateSite } from './sites.ts';
+import { keep, READINGS, restart, rewind, type Stretch } from './stretch.ts';
 
 /** Runs on either side that are solved again when one place is looked at. */
-export const REACH = 5;
+export const REACH = 4;
 
 /** What a free offset at one place would be, all other readings given. */
 export interface Opened {
@@ -13,135 +15,398 @@ export interface Opened {
   readonly sd: number;
   /** log evidence with the offset free (prior N(0, 1 m)). */
   readonly logEvidence: number;
+  /** False where the stand-ins swing between two stories: the evidence then means nothing. */
+  readonly sound: boolean;
 }
 
-/**
- * A stretch of the net around run `centre`, with the rest standing in as a prior: of the globals, and of where the
- * stretch begins. What that prior owes to the stretch itself is counted twice, which is harmless for comparing what
- * happened at the centre: five runs away each hole bottom rests on its own counter readings.
- */
-export const stretch = (chain: Chain, centre: number, reach: number): ((opening?: Opening) => Net) => {
-  const { net } = chain;
-  const low = Math.max(1, centre - reach);
-  const high = Math.min(net.runs, centre + reach);
-  const runs = high - low + 1;
-  const base = net.globals;
-  const at = low - 1;
-  const [vbb, vbd, vdd] = chain.cov.subarray(3 * at, 3 * at + 3);
-  const determinant = vbb * vdd - vbd * vbd;
-  const firstPiece = net.first[low];
-  const pieces = net.first[high + 1] - firstPiece;
-  const cutRuns = (column: Float64Array) => {
-    const out = new Float64Array(runs + 1);
-    for (let r = 1; r <= runs; r++) out[r] = column[at + r];
-    return out;
-  };
-  const cutParts = <T extends Float64Array | Int8Array>(column: T): T =>
-    column.slice(2 * firstPiece, 2 * (firstPiece + pieces)) as T;
-
-  const places: number[] = [];
-  for (let r = low; r <= high; r++) places.push(r - 1);
-  for (let r = low; r <= high; r++) places.push(net.runs + r - 1);
-  const partSite = new Int32Array(2 * pieces).fill(-1);
-  for (let part = 0; part < 2 * pieces; part++) {
-    const site = net.partSite[2 * firstPiece + part];
-    if (site < 0) continue;
-    partSite[part] = places.length;
-    places.push(site);
-  }
-  const first = new Int32Array(runs + 2);
-  for (let r = 1; r <= runs + 1; r++) first[r] = net.first[at + r] - firstPiece;
-  const precision = precisionOf(chain.factor, base);
-  const globalPrecision = (k: number) => {
-    const out = new Float64Array(k * k);
-    for (let i = 0; i < base; i++) for (let j = 0; j < base; j++) out[i * k + j] = precision[i * base + j];
-    for (let i = base; i < k; i++) out[i * k + i] = 1;
-    return out;
-  };
-  const near = (opening: Opening): Opening => ({ kind: opening.kind, run: Math.max(1, opening.run - at) });
-  const old = net.openings.map(near);
-  const shared = {
-    runs,
-    pieces,
-    from: cutRuns(net.from),
-    to: cutRuns(net.to),
-    sounding: cutRuns(net.sounding),
-    soundingVariance: cutRuns(net.soundingVariance),
-    first,
-    partMean: cutParts(net.partMean),
-    partVariance: cutParts(net.partVariance),
-    partCoefficient: cutParts(net.partCoefficient),
-    partGlobal: cutParts(net.partGlobal),
-    partSite,
-    startMean: [chain.core[at], chain.hole[at]] as const,
-    startPrecision: [vdd / determinant, -vbd / determinant, vbb / determinant] as const,
-    runBiasVariance: net.runBiasVariance,
-    readingVariance: net.readingVariance,
-    offsetVariance: net.offsetVariance,
-  };
-  return (opening) => {
-    const globals = base + (opening === undefined ? 0 : 1);
-    const globalMean = new Float64Array(globals);
-    globalMean.set(chain.global);
-    const sites = makeSites(places.length);
-    places.forEach((place, i) => {
-      copySite(net.sites, place, sites, i);
-    });
-    if (opening !== undefined) restart(sites, shared, near(opening).run);
-    return {
-      ...shared,
-      sites,
-      globals,
-      globalMean,
-      globalPrecision: globalPrecision(globals),
-      openings: opening === undefined ? old : [...old, near(opening)],
-    };
-  };
-};
-
-/** What the sites next to a reading took on because of it they must not keep once it is free. */
-const restart = (sites: Sites, net: Pick<Net, 'runs' | 'first' | 'partSite'>, run: number): void => {
-  const again = (i: number) =>
-    startSite(sites, i, sites.level[i], sites.mean[i], sites.rare[i], sites.rareMean[i]);
-  for (let r = Math.max(1, run - 1); r <= Math.min(net.runs, run + 1); r++) {
-    again(r - 1);
-    again(net.runs + r - 1);
-    for (let part = 2 * net.first[r]; part < 2 * net.first[r + 1]; part++)
-      if (net.partSite[part] >= 0) again(net.partSite[part]);
-  }
-};
-
-/** log evidence of the stretch as it is. */
-export const evidenceOf = (build: (opening?: Opening) => Net): number => adjust(build(), SWEEPS).logEvidence;
-
 const SWEEPS = 14;
+/** Where the stand-ins swing: all from their start again, with shorter strides and more time. */
+const PATIENT = 40;
+const QUICKLY = 0.9;
+const SLOWLY = 0.4;
+/** As far as a depth may still move when the sweeps run out, in standard deviations. */
+const NEARLY_STILL = 0.3;
+/** Stops when no depth moves by more than this share of its standard deviation. */
+const STILL_ENOUGH = 0.1;
 
-/** The stretch with one offset free. */
-export const open = (build: (opening?: Opening) => Net, opening: Opening): Opened => {
-  const { chain, logEvidence } = adjust(build(opening), SWEEPS);
-  const k = chain.net.globals;
-  let variance = 0;
-  for (let j = 0; j < k; j++) variance += chain.factor[(k - 1) * k + j] ** 2;
-  return { opening, mean: chain.global[k - 1], sd: Math.sqrt(variance), logEvidence };
+/** Work columns, long enough for the longest stretch (its reach on both sides, the centre, the start). */
+const ROWS = 2 * REACH + 2;
+const diagonal = new Float64Array(3 * ROWS);
+const inverse = new Float64Array(3 * ROWS);
+const cov = new Float64Array(3 * ROWS);
+const cross = new Float64Array(4 * ROWS);
+const couple = new Float64Array(2 * ROWS);
+/** Right-hand side, column of the opening, and the estimate: B and D of every run. */
+const right = new Float64Array(2 * ROWS);
+const column = new Float64Array(2 * ROWS);
+const estimate = new Float64Array(2 * ROWS);
+/** Share of from, to, sounding, way of each run that the opening shifts. */
+const shifted = new Float64Array(4 * ROWS);
+/** Way of each run: miss and variance with the present sites. */
+const miss = new Float64Array(ROWS);
+const spread = new Float64Array(ROWS);
+/** The opening: mean, variance; and the largest squared move of the last sweep in variances. */
+const found = { mean: 0, variance: 0, move: 0, hopeless: false };
+
+/**
+ * log evidence of the stretch as it is; up to a constant that all openings of one stretch share. `sound` as in
+ * `Opened`.
+ */
+export const evidenceOf = (t: Stretch): { readonly logEvidence: number; readonly sound: boolean } => {
+  rewind(t);
+  const logEvidence = settleDown(t, false, SWEEPS, nothing);
+  if (found.move < NEARLY_STILL ** 2) {
+    keep(t);
+    return { logEvidence, sound: true };
+  }
+  restart(t, 1, t.runs, SLOWLY);
+  return { logEvidence: settleDown(t, false, PATIENT, nothing), sound: found.move < NEARLY_STILL ** 2 };
 };
 
-/** Inverse of F F', F lower triangular. */
-const precisionOf = (factor: Float64Array, k: number): Float64Array => {
-  const l = new Float64Array(k * k);
-  for (let j = 0; j < k; j++) {
-    l[j * k + j] = 1 / factor[j * k + j];
-    for (let i = j + 1; i < k; i++) {
-      let sum = 0;
-      for (let m = j; m < i; m++) sum -= factor[i * k + m] * l[m * k + j];
-      l[i * k + j] = sum / factor[i * k + i];
+/** Evidence with the offset at its best value. */
+export const bestOf = (logEvidence: number, mean: number, variance: number): number =>
+  logEvidence - 0.5 * Math.log(variance) + 0.5 * mean * mean;
+
+/**
+ * The stretch with one offset free.
+ *
+ * @param least evidence, at the best offset, that is of interest: an opening well below it is left half done
+ */
+export const open = (t: Stretch, opening: Opening, least = Number.NEGATIVE_INFINITY): Opened => {
+  rewind(t);
+  const run = Math.max(1, opening.run - t.above);
+  // what the sites next to the reading took on because of it they must not keep once it is free
+  restart(t, run - 1, run + 1, QUICKLY);
+  shift(t, opening);
+  let logEvidence = settleDown(t, true, SWEEPS, least - UNSETTLED);
+  if (!(found.move < NEARLY_STILL ** 2) && !found.hopeless) {
+    restart(t, 1, t.runs, SLOWLY);
+    logEvidence = settleDown(t, true, PATIENT, least - UNSETTLED);
+  }
+  const sound = found.move < NEARLY_STILL ** 2;
+  return { opening, mean: found.mean, sd: Math.sqrt(found.variance), logEvidence, sound };
+};
+
+const shift = (t: Stretch, { kind, run }: Opening): void => {
+  shifted.fill(0);
+  const here = Math.max(1, run - t.above);
+  const last = kind === 'zero' ? t.runs : here;
+  for (let r = here; r <= last; r++) {
+    if (kind === 'from' || kind === 'zero') shifted[4 * r] = 1;
+    if (kind === 'to' || kind === 'zero') shifted[4 * r + 1] = 1;
+    if (kind === 'sounding') shifted[4 * r + 2] = 1;
+    if (kind === 'way') shifted[4 * r + 3] = 1;
+  }
+};
+
+const settleDown = (t: Stretch, free: boolean, most: number, least: number): number => {
+  estimate.fill(0);
+  found.hopeless = false;
+  let logEvidence = 0;
+  for (let sweeps = 0; sweeps < most; sweeps++) {
+    logEvidence = solve(t, free) + refresh(t, free);
+    if (sweeps > 0 && found.move < STILL_ENOUGH ** 2) break;
+    if (
+      free &&
+      sweeps >= EARLIEST &&
+      found.move < NEARLY_STILL ** 2 &&
+      bestOf(logEvidence, found.mean, found.variance) < least
+    ) {
+      found.hopeless = true;
+      break;
     }
   }
-  const out = new Float64Array(k * k);
-  for (let i = 0; i < k; i++)
-    for (let j = 0; j < k; j++) {
-      let sum = 0;
-      for (let m = Math.max(i, j); m < k; m++) sum += l[m * k + i] * l[m * k + j];
-      out[i * k + j] = sum;
+  return logEvidence;
+};
+const nothing = Number.NEGATIVE_INFINITY;
+/** What the evidence may still gain, in nats, after this many sweeps. */
+const UNSETTLED = 3;
+const EARLIEST = 2;
+
+/** One pass down and up with the sites as they are. Returns log mass. */
+const solve = (t: Stretch, free: boolean): number => {
+  const { runs, scale, readings, sites, firstPart, wayMiss, wayVariance } = t;
+  diagonal.fill(0);
+  right.fill(0);
+  column.fill(0);
+  diagonal[0] = t.start[0];
+  diagonal[1] = t.start[1];
+  diagonal[2] = t.start[2];
+  let mass = 0;
+  // the opening's own weight (prior of 1 m) and push
+  let own = 1;
+  let push = 0;
+  for (let r = 1; r <= runs; r++) {
+    const d = 3 * r;
+    const here = 2 * r;
+    let mean = wayMiss[r];
+    let variance = wayVariance[r];
+    for (let i = firstPart[r]; i < firstPart[r + 1]; i++) {
+      mean += sites.a[i];
+      variance += sites.v[i];
+      mass += 0.5 * (sites.g[i] * sites.a[i] + Math.log(sites.v[i]));
     }
-  return out;
+    miss[r] = mean;
+    spread[r] = variance;
+    const w = 1 / variance;
+    diagonal[d] += w;
+    diagonal[d - 3] += w;
+    couple[here] = -w;
+    right[here] += w * mean;
+    right[here - 2] -= w * mean;
+    mass -= 0.5 * (w * mean * mean + Math.log(variance));
+    const onWay = free ? shifted[4 * r + 3] : 0;
+    if (onWay !== 0) {
+      column[here] -= w;
+      column[here - 2] += w;
+      own += w;
+      push -= w * mean;
+    }
+    const p = sites.p[r - 1];
+    const at = r * READINGS;
+    const stub = readings[at + 7];
+    const pull = sites.g[r - 1] - p * stub;
+    diagonal[d] += p;
+    diagonal[d + 1] -= p;
+    diagonal[d + 2] += p;
+    right[here] -= pull;
+    right[here + 1] += pull;
+    mass += stub * (sites.g[r - 1] - 0.5 * p * stub);
+    couple[here + 1] = 0;
+    const w0 = readings[at + 3];
+    const w1 = readings[at + 4];
+    const w2 = readings[at + 5];
+    const w3 = readings[at + 6];
+    const seen = w0 + w3;
+    if (seen === 0 && w2 === 0) continue;
+    const e0 = readings[at];
+    const e1 = readings[at + 1];
+    const e2 = readings[at + 2];
+    const site = runs + r - 1;
+    const loose = seen > 0 ? 1 / (sites.p[site] + seen) : 0;
+    const k0 = sites.g[site] - w0 * e0 - w1 * e1 - w3 * e2;
+    const fill = loose * k0;
+    mass -= 0.5 * (w0 * e0 * e0 + 2 * w1 * e0 * e1 + w2 * e1 * e1 + w3 * e2 * e2 - fill * k0);
+    if (seen > 0) mass += 0.5 * Math.log(loose);
+    // weights of the three readings, fill integrated out
+    const m00 = w0 - loose * w0 * w0;
+    const m01 = w1 - loose * w0 * w1;
+    const m02 = -loose * w0 * w3;
+    const m11 = w2 - loose * w1 * w1;
+    const m12 = -loose * w1 * w3;
+    const m22 = w3 - loose * w3 * w3;
+    const x0 = w0 * e0 + w1 * e1 + fill * w0;
+    const x1 = w1 * e0 + w2 * e1 + fill * w1;
+    const x2 = w3 * e2 + fill * w3;
+    const u0 = m00 * scale + m02;
+    const u1 = m01 * scale + m12;
+    diagonal[d - 1] += scale * u0 + m02 * scale + m22;
+    diagonal[d + 2] += scale * scale * m11;
+    couple[here + 1] = scale * u1;
+    right[here - 1] += scale * x0 + x2;
+    right[here + 1] += scale * x1;
+    if (!free) continue;
+    const t0 = shifted[4 * r];
+    const t1 = shifted[4 * r + 1];
+    const t2 = shifted[4 * r + 2];
+    if (t0 === 0 && t1 === 0 && t2 === 0) continue;
+    const s0 = m00 * t0 + m01 * t1 + m02 * t2;
+    const s1 = m01 * t0 + m11 * t1 + m12 * t2;
+    const s2 = m02 * t0 + m12 * t1 + m22 * t2;
+    column[here - 1] += scale * s0 + s2;
+    column[here + 1] += scale * s1;
+    own += s0 * t0 + s1 * t1 + s2 * t2;
+    push += t0 * x0 + t1 * x1 + t2 * x2;
+  }
+  for (let r = 0; r <= runs; r++) {
+    const d = 3 * r;
+    const here = 2 * r;
+    if (r > 0) {
+      const cb = couple[here];
+      const cd = couple[here + 1];
+      const ibb = inverse[d - 3];
+      const ibd = inverse[d - 2];
+      const idd = inverse[d - 1];
+      diagonal[d] -= cb * cb * ibb;
+      diagonal[d + 1] -= cb * cd * ibd;
+      diagonal[d + 2] -= cd * cd * idd;
+      const b = right[here - 2];
+      const e = right[here - 1];
+      right[here] -= cb * (ibb * b + ibd * e);
+      right[here + 1] -= cd * (ibd * b + idd * e);
+      if (free) {
+        const y = column[here - 2];
+        const z = column[here - 1];
+        column[here] -= cb * (ibb * y + ibd * z);
+        column[here + 1] -= cd * (ibd * y + idd * z);
+      }
+    }
+    const bb = diagonal[d];
+    const bd = diagonal[d + 1];
+    const dd = diagonal[d + 2];
+    const determinant = bb * dd - bd * bd;
+    const ibb = dd / determinant;
+    const ibd = -bd / determinant;
+    const idd = bb / determinant;
+    inverse[d] = ibb;
+    inverse[d + 1] = ibd;
+    inverse[d + 2] = idd;
+    const b = right[here];
+    const e = right[here + 1];
+    mass += 0.5 * (ibb * b * b + 2 * ibd * b * e + idd * e * e - Math.log(determinant));
+    if (free) {
+      const y = column[here];
+      const z = column[here + 1];
+      const gy = ibb * y + ibd * z;
+      const gz = ibd * y + idd * z;
+      own -= gy * y + gz * z;
+      push -= gy * b + gz * e;
+    }
+  }
+  if (free) {
+    found.variance = 1 / Math.max(own, 1e-9);
+    found.mean = push * found.variance;
+    mass += 0.5 * (push * found.mean + Math.log(found.variance));
+  }
+  const offset = free ? found.mean : 0;
+  const loose = free ? found.variance : 0;
+  let worst = 0;
+  for (let r = runs; r >= 0; r--) {
+    const d = 3 * r;
+    const here = 2 * r;
+    const ibb = inverse[d];
+    const ibd = inverse[d + 1];
+    const idd = inverse[d + 2];
+    let b = right[here];
+    let e = right[here + 1];
+    let y = column[here];
+    let z = column[here + 1];
+    if (r < runs) {
+      const cb = couple[here + 2];
+      const cd = couple[here + 3];
+      b -= cb * right[here + 2];
+      e -= cd * right[here + 3];
+      y -= cb * column[here + 2];
+      z -= cd * column[here + 3];
+      const jbb = ibb * cb;
+      const jbd = ibd * cd;
+      const jdb = ibd * cb;
+      const jdd = idd * cd;
+      const vbb = cov[d + 3];
+      const vbd = cov[d + 4];
+      const vdd = cov[d + 5];
+      const x = 4 * (r + 1);
+      const xbb = -(jbb * vbb + jbd * vbd);
+      const xbd = -(jbb * vbd + jbd * vdd);
+      const xdb = -(jdb * vbb + jdd * vbd);
+      const xdd = -(jdb * vbd + jdd * vdd);
+      cross[x] = xbb;
+      cross[x + 1] = xbd;
+      cross[x + 2] = xdb;
+      cross[x + 3] = xdd;
+      cov[d] = ibb - (xbb * jbb + xbd * jbd);
+      cov[d + 1] = ibd - (xbb * jdb + xbd * jdd);
+      cov[d + 2] = idd - (xdb * jdb + xdd * jdd);
+    } else {
+      cov[d] = ibb;
+      cov[d + 1] = ibd;
+      cov[d + 2] = idd;
+    }
+    // after this pass: right = solution without the opening, column = what the opening's offset takes from it
+    const rb = ibb * b + ibd * e;
+    const rd = ibd * b + idd * e;
+    const qb = ibb * y + ibd * z;
+    const qd = ibd * y + idd * z;
+    right[here] = rb;
+    right[here + 1] = rd;
+    column[here] = qb;
+    column[here + 1] = qd;
+    const atB = rb - qb * offset;
+    const atD = rd - qd * offset;
+    const movedB = atB - estimate[here];
+    const movedD = atD - estimate[here + 1];
+    estimate[here] = atB;
+    estimate[here + 1] = atD;
+    worst = Math.max(
+      worst,
+      (movedB * movedB) / (cov[d] + qb * qb * loose),
+      (movedD * movedD) / (cov[d + 2] + qd * qd * loose),
+    );
+  }
+  found.move = worst;
+  return mass;
+};
+
+/** Every stand-in from its own one-sided term. Returns their part of the log evidence. */
+const refresh = (t: Stretch, free: boolean): number => {
+  const { runs, scale, readings, sites, firstPart } = t;
+  const offset = free ? found.mean : 0;
+  const loose = free ? found.variance : 0;
+  let evidence = 0;
+  for (let r = 1; r <= runs; r++) {
+    const d = 3 * r;
+    const here = 2 * r;
+    const at = r * READINGS;
+    {
+      const pull = column[here + 1] - column[here];
+      const mean = readings[at + 7] + estimate[here + 1] - estimate[here];
+      evidence += updateSite(
+        sites,
+        r - 1,
+        mean,
+        cov[d] - 2 * cov[d + 1] + cov[d + 2] + pull * pull * loose,
+        0,
+        false,
+        true,
+      );
+    }
+    const n0 = readings[at + 3];
+    const n1 = readings[at + 4];
+    const n2 = readings[at + 6];
+    if (n0 + n2 > 0) {
+      const site = runs + r - 1;
+      const own = 1 / (sites.p[site] + n0 + n2);
+      const shiftOf = free ? n0 * shifted[4 * r] + n1 * shifted[4 * r + 1] + n2 * shifted[4 * r + 2] : 0;
+      const da = own * (n0 * scale + n2);
+      const db = own * n1 * scale;
+      const mean =
+        own *
+          (sites.g[site] -
+            n0 * readings[at] -
+            n1 * readings[at + 1] -
+            n2 * readings[at + 2] +
+            shiftOf * offset) +
+        da * estimate[here - 1] +
+        db * estimate[here + 1];
+      const pull = own * shiftOf - da * column[here - 1] - db * column[here + 1];
+      const variance =
+        own +
+        da * da * cov[d - 1] +
+        db * db * cov[d + 2] +
+        2 * da * db * cross[4 * r + 3] +
+        pull * pull * loose;
+      evidence += updateSite(sites, site, mean, variance, 0, false, true);
+    }
+    const from = firstPart[r];
+    const end = firstPart[r + 1];
+    if (from === end) continue;
+    const onWay = free ? shifted[4 * r + 3] : 0;
+    const left = estimate[here] - estimate[here - 2] - miss[r] - onWay * offset;
+    const pull = column[here] - column[here - 2] + onWay;
+    const variance = cov[d] + cov[d - 3] - 2 * cross[4 * r] + pull * pull * loose;
+    for (let i = from; i < end; i++) {
+      const v = sites.v[i];
+      const share = v / spread[r];
+      evidence += updateSite(
+        sites,
+        i,
+        sites.a[i] + share * left,
+        share * share * variance + v * (1 - share),
+        0,
+        true,
+        true,
+      );
+    }
+  }
+  return evidence;
 };
