@@ -1,12 +1,9 @@
-import { assemble } from './assemble.ts';
-import { type BorderSolution, solveBorder } from './border.ts';
-import { backward, forward } from './eliminate.ts';
-import { Global, type Net } from './net.ts';
+import type { Net } from './net.ts';
 import { readingWeights } from './weights.ts';
 
 /**
- * Gaussian solution of the chain: block-tridiagonal in (B_r, D_r), bordered by the globals, one forward and one
- * backward pass, O(runs x globals^2). All unknowns are kept as a point of linearisation plus a deviation, so that
+ * What the Gaussian solution of the chain works on (solve-chain.ts): block-tridiagonal in (B_r, D_r), bordered by the
+ * globals, O(runs x globals^2). All unknowns are kept as a point of linearisation plus a deviation, so that
  * a hole of kilometres doesn't eat the digits of a millimetre.
  */
 export interface Chain {
@@ -98,31 +95,4 @@ const firstGuess = (chain: Chain): void => {
     hole[r] = Number.isNaN(counter) ? hole[r - 1] + length : counter;
     core[r] = length > 0 ? hole[r] : core[r - 1];
   }
-};
-
-/** Longest step of the log of a mean in one pass. */
-const LONGEST = 1;
-
-/**
- * One pass: linearise at the present estimate, solve, take marginals. The sites are as they are.
- *
- * @param held the globals stay where they are: a pass at a quarter of the work, for sites that still settle;
- *   `cov` and `cross` are right afterwards, `pull` and `factor` are those of the last whole pass
- * @returns false, with the estimate as it was, where the sites together are no normal distribution
- */
-export const solveChain = (chain: Chain, held = false): boolean => {
-  assemble(chain, held);
-  forward(chain, held);
-  if (held) {
-    backward(chain);
-    return true;
-  }
-  const change: BorderSolution = solveBorder(chain.border, chain.borderRight, chain.factor);
-  if (!change.sound) return false;
-  // far out Newton's step for the log of a mean overshoots by orders of magnitude
-  for (const level of [Global.fill, Global.stub, Global.unsure])
-    change.move[level] = Math.max(-LONGEST, Math.min(LONGEST, change.move[level]));
-  backward(chain, change.move);
-  for (let i = 0; i < chain.net.globals; i++) chain.global[i] += change.move[i];
-  return true;
 };

@@ -1,6 +1,7 @@
-import { type Chain, solveChain } from './chain.ts';
+import type { Chain } from './chain.ts';
 import { Global } from './net.ts';
 import { calmSites, updateSite } from './sites.ts';
+import { solveChain } from './solve-chain.ts';
 import { zeroOffset } from './weights.ts';
 
 /**

@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { nothingAside } from './aside.ts';
 import { defaultAssumptions } from './assumptions.ts';
-import { makeChain, solveChain } from './chain.ts';
+import { makeChain } from './chain.ts';
 import { model } from './model.ts';
 import { Global } from './net.ts';
 import { order } from './order.ts';
 import { positions } from './positions.ts';
 import type { DepthReadings } from './readings.ts';
+import { solveChain } from './solve-chain.ts';
 import { tolerances } from './tolerances.ts';
 
 /** Invented: an empty run, a run without a counter reading, all classes of break, two soundings of one hole. */
