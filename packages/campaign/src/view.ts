@@ -1,4 +1,4 @@
-import type { DepthAssumptions, Estimate, Finding } from '@firnbook/science/depth';
+import type { DepthAssumptions, DepthSolution, Estimate, Finding } from '@firnbook/science/depth';
 
 /** One reading as people see it: what counts now, what was struck through, what contradicts it. */
 export interface ReadingView {
@@ -86,6 +86,10 @@ export interface DepthView {
   readonly pieces: Readonly<Record<string, { readonly top: Estimate; readonly bottom: Estimate }>>;
   readonly runs: Readonly<Record<string, { readonly holeBottom: Estimate; readonly stub: Estimate }>>;
   readonly findings: readonly Finding[];
+  /** What the readings taught about cable, tape, chips, stubs and gaps. */
+  readonly learned: DepthSolution['learned'];
+  /** False where the solution did not settle: the depths are rough then. */
+  readonly converged: boolean;
   /** Bottom of the solved core and of the hole, for the summary. */
   readonly coreBottom: Estimate | null;
   readonly holeBottom: Estimate | null;

@@ -1,5 +1,5 @@
 import type { DepthView, HoleView, PieceView, ReadingView, RunView, ThingView } from '@firnbook/campaign';
-import { defaultAssumptions } from '@firnbook/science/depth';
+import { defaultAssumptions, solveDepths } from '@firnbook/science/depth';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { CoreAxis, type CoreAxisProps } from './core-axis.tsx';
@@ -49,6 +49,7 @@ const hole: HoleView = {
   waiting: 0,
 };
 const about = (value: number, sd: number) => ({ value, sd, min: value - 3 * sd, max: value + 3 * sd });
+const nothing = solveDepths({ runs: [], pieces: [], soundings: [] });
 const depths: DepthView = {
   hole: 'hole',
   solver: 'test',
@@ -69,6 +70,8 @@ const depths: DepthView = {
       detectable: 0.02,
     },
   ],
+  learned: nothing.learned,
+  converged: true,
   coreBottom: null,
   holeBottom: null,
 };

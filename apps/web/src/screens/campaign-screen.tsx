@@ -66,6 +66,13 @@ export function CampaignScreen(props: {
     return (
       <>
         <Conflicts book={book} hole={hole} />
+        {book.depths[hole.id]?.converged === false ? (
+          <section className="alarms" role="status">
+            <div className="alarm">
+              <p>{t('how.rough')}</p>
+            </div>
+          </section>
+        ) : null}
         <Screen key={hole.id} book={book} hole={hole} />
       </>
     );

@@ -33,6 +33,23 @@ const taken: readonly (readonly [keyof DepthAssumptions, TextKey, Show])[] = [
   ['lossShareSd', 'how.lossShareSd', share],
 ];
 
+type Learned = DepthView['learned'];
+const learned: readonly (readonly [keyof Learned, TextKey, (value: number, sd: number) => string])[] = [
+  [
+    'cableScale',
+    'how.learned.cable',
+    (value, sd) => `${number(value * 100, 2)} ± ${number(sd * 100, 2)}\u00a0%`,
+  ],
+  [
+    'tapeScale',
+    'how.learned.tape',
+    (value, sd) => `${number(value * 100, 2)} ± ${number(sd * 100, 2)}\u00a0%`,
+  ],
+  ['fillMean', 'how.learned.fill', (value, sd) => `${shortLength(value)} ± ${shortLength(sd)}`],
+  ['stubMean', 'how.learned.stub', (value, sd) => `${shortLength(value)} ± ${shortLength(sd)}`],
+  ['unsureGapMean', 'how.learned.gap', (value, sd) => `${shortLength(value)} ± ${shortLength(sd)}`],
+];
+
 /** How a solved depth came about: its readings, the equations with these numbers in them, what was taken for granted. */
 export function HowDialog(props: {
   readonly hole: HoleView;
@@ -72,6 +89,17 @@ export function HowDialog(props: {
       <Lines>
         {howLines(hole, run, piece, view).map((line) => (
           <Line key={line.key} label={equation(line)} face="num" says={shortLength(line.rest)} />
+        ))}
+      </Lines>
+      <h2 className="how-part">{t('how.learned')}</h2>
+      <Lines>
+        {learned.map(([name, label, show]) => (
+          <Line
+            key={name}
+            label={t(label)}
+            face="num"
+            says={show(view.learned[name].value, view.learned[name].sd)}
+          />
         ))}
       </Lines>
       <h2 className="how-part">{t('how.taken')}</h2>

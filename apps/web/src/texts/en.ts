@@ -362,6 +362,14 @@ export const en = {
     'Bottom of the hole after {{name}}, {{bottom}}, less the bottom of {{last}}, {{core}}: ice left standing',
   'how.line.sounding':
     'Weighted tape after {{name}}, {{depth}}, less the bottom of the hole, {{bottom}}: chips take from it; the sounding’s error goes either way',
+  'how.rough':
+    'The solution did not settle: treat these depths as rough, and look at the readings that do not fit.',
+  'how.learned': 'What the readings of this hole taught',
+  'how.learned.cable': 'The cable reads too long by',
+  'how.learned.tape': 'The tape reads too short by',
+  'how.learned.fill': 'Chips on the bottom, on average',
+  'how.learned.stub': 'Ice left standing, on average',
+  'how.learned.gap': 'Gap at an unsure break, on average',
   'how.taken': 'Taken for granted (common practice, no source)',
   'how.lengthSdIce': 'One length on the bench, in ice, ±',
   'how.lengthSdFirn': 'One length on the bench, in firn, ±',

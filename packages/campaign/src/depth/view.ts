@@ -10,6 +10,8 @@ export function depthView(hole: HoleView, solution: DepthSolution): DepthView {
     pieces: Object.fromEntries(solution.pieces.map(({ id, top, bottom }) => [id, { top, bottom }])),
     runs: Object.fromEntries(solution.runs.map(({ id, holeBottom, stub }) => [id, { holeBottom, stub }])),
     findings: solution.findings,
+    learned: solution.learned,
+    converged: solution.converged,
     coreBottom: solution.pieces.at(-1)?.bottom ?? null,
     holeBottom: solution.runs.at(-1)?.holeBottom ?? null,
   };

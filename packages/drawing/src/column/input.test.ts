@@ -1,5 +1,5 @@
 import type { DepthView, HoleView, PieceView, ReadingView, RunView, ThingView } from '@firnbook/campaign';
-import { defaultAssumptions } from '@firnbook/science/depth';
+import { defaultAssumptions, solveDepths } from '@firnbook/science/depth';
 import { describe, expect, it } from 'vitest';
 import { columnInput } from './input.ts';
 
@@ -75,6 +75,7 @@ const hole: HoleView = {
 };
 
 const about = (value: number) => ({ value, sd: 0.01, min: value - 0.03, max: value + 0.03 });
+const nothing = solveDepths({ runs: [], pieces: [], soundings: [] });
 const depths: DepthView = {
   hole: 'hole-b',
   solver: 'test',
@@ -104,6 +105,8 @@ const depths: DepthView = {
       detectable: 0.05,
     },
   ],
+  learned: nothing.learned,
+  converged: true,
   coreBottom: null,
   holeBottom: null,
 };
