@@ -7,8 +7,8 @@ describe('nextTalk', () => {
     expect(nextTalk({ failures: 3, unsent: 0, visible: false })).toBeNull();
   });
 
-  it('asks twice a minute while all is well', () => {
-    expect(nextTalk({ failures: 0, unsent: 0, visible: true })).toBe(30_000);
+  it('asks every ten seconds while somebody looks and all is well', () => {
+    expect(nextTalk({ failures: 0, unsent: 0, visible: true })).toBe(10_000);
   });
 
   it('backs off while the camp computer is away, up to a minute', () => {

@@ -8,7 +8,8 @@ export interface Situation {
   readonly visible: boolean;
 }
 
-const idle = 30_000;
+/** A lit screen costs far more than one small request; two tablets that contradict each other should see it soon. */
+const idle = 10_000;
 const firstRetry = 1_000;
 const longestWithUnsent = 8_000;
 const longest = 60_000;
