@@ -51,6 +51,12 @@ describe('Browser store in Chromium', () => {
     const profile = join(scratch.path, 'kills');
     const campaign = 'ceredin-kills';
     const acknowledged: string[] = [];
+    // A profile as a tablet brings it from home: opened, written and closed once. Killed within the first seconds of
+    // a brand-new profile, Chromium has been seen to drop the whole origin at its next start, strict or not: its own
+    // list of origins was not committed yet (ARCHITECTURE.md, "What a browser can still lose").
+    const fresh = await openTablet(profile);
+    await (await visit(fresh.page)).evaluate((name) => storePage.write(name, 3), campaign);
+    await fresh.close();
     for (let round = 0; round < 10; round += 1) {
       const tablet = await openTablet(profile);
       const before = acknowledged.length;
@@ -77,7 +83,7 @@ describe('Browser store in Chromium', () => {
         orphans: 0,
       });
       // Unacknowledged and there is allowed: at most the one under way at each kill.
-      expect(held.ids.length - acknowledged.length).toBeLessThanOrEqual(10 * 2);
+      expect(held.ids.length - acknowledged.length).toBeLessThanOrEqual(3 + 10 * 2);
     } finally {
       await tablet.close();
     }
