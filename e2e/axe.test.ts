@@ -1,21 +1,12 @@
-import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type axe from 'axe-core';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type CampComputer, startCamp } from './camp.ts';
+import { openSeason, startDemoCamp } from './demo-camp.ts';
 import { answer, drillRun, goTo, logPiece, openCampaign, pad } from './first-steps.ts';
 import { makeScratch, root, type Scratch } from './folders.ts';
 import { openTablet, type Tablet } from './tablet.ts';
-
-declare global {
-  interface Window {
-    axe: typeof axe;
-  }
-}
-
-const source = readFileSync(join(root, 'node_modules/axe-core/axe.min.js'), 'utf8');
-const looks = ['standard', 'sun', 'night'] as const;
+import { violationsOn } from './violations.ts';
 
 let camp: CampComputer;
 let scratch: Scratch;
@@ -34,37 +25,7 @@ afterAll(async () => {
   scratch.remove();
 });
 
-/** What axe-core finds against WCAG 2.2 A and AA (contrast AAA inside field forms), in every look and width. */
-async function violations(): Promise<readonly string[]> {
-  const found: string[] = [];
-  for (const [width, height] of [
-    [1440, 900],
-    [390, 844],
-  ] as const) {
-    await page.setViewportSize({ width, height });
-    for (const look of looks) {
-      await page.evaluate((name) => {
-        document.documentElement.dataset.theme = name;
-      }, look);
-      await page.evaluate(source);
-      const lines = await page.evaluate(async () => {
-        const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-        const whole = await window.axe.run(document, { runOnly: tags });
-        const forms = document.querySelector('.question')
-          ? await window.axe.run('.question', {
-              runOnly: { type: 'rule', values: ['color-contrast-enhanced'] },
-            })
-          : { violations: [] };
-        return [...whole.violations, ...forms.violations].map(
-          (one) => `${one.id}: ${one.nodes.map((node) => node.target.join(' ')).join(', ')}`,
-        );
-      });
-      found.push(...lines.map((line) => `${look}, ${width} px: ${line}`));
-    }
-  }
-  await page.setViewportSize({ width: 1440, height: 900 });
-  return found;
-}
+const violations = () => violationsOn(page);
 
 describe('axe-core finds nothing, in the standard, sun and night looks', () => {
   it('on the first page', async () => {
@@ -112,13 +73,89 @@ describe('axe-core finds nothing, in the standard, sun and night looks', () => {
     }
   });
 
+  it('on what is measured and set up: the list, words, the answer', async () => {
+    const next = () => page.locator('.question button[type="submit"]').click();
+    await goTo(page, 'Drill');
+    await page.getByRole('button', { name: 'Measure or set up' }).click();
+    await page.locator('[data-choice="set-up"]').waitFor();
+    expect(await violations()).toEqual([]);
+    await answer(page, 'set-up');
+    expect(await violations()).toEqual([]);
+    await answer(page, 'Set-up 1');
+    for (const number of ['1.05', '45', '98']) {
+      await pad(page, number);
+      await next();
+    }
+    await answer(page, 'New cutters');
+    await page.locator('.answer').waitFor();
+    expect(await violations()).toEqual([]);
+    await answer(page, 'next');
+  });
+
+  it('on what else a bench does: unusual pieces, neighbours of a diameter, a photograph, a tape', async () => {
+    await goTo(page, 'Log');
+    await answer(page, 'unusual');
+    await answer(page, 'order');
+    expect(await violations()).toEqual([]);
+    await answer(page, 'done');
+    await page.locator('.stepper .run-name').click();
+    await page.locator('[data-choice="weigh"]').waitFor();
+    expect(await violations()).toEqual([]);
+    await answer(page, 'weigh');
+    for (const number of ['145', '2150']) {
+      await pad(page, number);
+      await page.locator('.question button[type="submit"]').click();
+    }
+    await page.locator('[data-value="98.0"]').waitFor();
+    expect(await violations()).toEqual([]);
+    await page.getByRole('button', { name: 'Back', exact: true }).click();
+    await page.getByRole('button', { name: 'Back', exact: true }).click();
+    await answer(page, 'photograph');
+    await page.getByRole('button', { name: /^The whole run/ }).click();
+    await page.getByLabel('Pick a picture').setInputFiles(join(root, 'apps/web/public/icon-192.png'));
+    await page.locator('.picture img').waitFor();
+    expect(await violations()).toEqual([]);
+    await answer(page, 'keep');
+    await page.locator('.answer .picture img').waitFor();
+    expect(await violations()).toEqual([]);
+    await answer(page, 'list');
+    await answer(page, 'tray');
+    expect(await violations()).toEqual([]);
+  });
+
+  it('in the camp: a number with its sign, winds, a time, the answer, the list', async () => {
+    await page.goto(page.url().replace(/\w+$/, 'camp'));
+    await page.locator('[data-write="weather"]').click();
+    expect(await violations()).toEqual([]);
+    await pad(page, '18');
+    await page.locator('.question button[type="submit"]').click();
+    await pad(page, '7');
+    await page.locator('.question button[type="submit"]').click();
+    expect(await violations()).toEqual([]);
+    await answer(page, 'nw');
+    await answer(page, 'snow');
+    await page.locator('.answer').waitFor();
+    expect(await violations()).toEqual([]);
+    await answer(page, 'next');
+    await page.locator('[data-write="contamination"]').click();
+    await answer(page, 'stove');
+    expect(await violations()).toEqual([]);
+    await answer(page, 'take');
+    await answer(page, 'skip');
+    await page.locator('.answer').waitFor();
+    await answer(page, 'next');
+    expect(await violations()).toEqual([]);
+  });
+
   it('on a conflict: two runs of one name side by side, and when a person has settled it', async () => {
     await goTo(page, 'Drill');
     await page.getByRole('button', { name: 'Not run 2?' }).click();
     await pad(page, '1');
     await page.locator('.question button[type="submit"]').click();
     await drillRun(page, { to: '1.74' });
-    await page.locator('[data-conflict="same name"] button').click();
+    const told = page.locator('[data-conflict="same name"]');
+    expect(await told.textContent()).toContain('Both runs B-R001 count in depths and totals');
+    await told.locator('button').click();
     await page.getByRole('dialog').waitFor();
     expect(await violations()).toEqual([]);
     await page.locator('[data-settle="renumber-second"]').click();
@@ -132,5 +169,63 @@ describe('axe-core finds nothing, in the standard, sun and night looks', () => {
     await goTo(page, 'Log');
     await page.evaluate(() => document.documentElement.style.setProperty('--ink-2', '#67737c'));
     expect((await violations()).filter((line) => line.includes('color-contrast-enhanced'))).not.toEqual([]);
+  });
+});
+
+describe('axe-core finds nothing on the invented season either', () => {
+  let demo: CampComputer;
+  let season: string;
+
+  beforeAll(async () => {
+    demo = await startDemoCamp(join(scratch.path, 'demo'));
+    season = await openSeason(tablet, demo);
+  });
+  afterAll(async () => {
+    await demo?.kill();
+  });
+
+  it('on Today: the last day of work, and a handover being written', async () => {
+    await page.goto(`${season}/B/today`);
+    await page.getByRole('button', { name: 'Show that day' }).click();
+    await page.locator('.ledger').waitFor();
+    await page.locator('.needs li', { hasText: 'density' }).first().waitFor();
+    expect(await violations()).toEqual([]);
+    await page.getByRole('button', { name: 'Write a handover' }).click();
+    await page.getByRole('dialog').waitFor();
+    expect(await violations()).toEqual([]);
+    await page.keyboard.press('Escape');
+  });
+
+  it('on the core with density beside it, and how a density came about', async () => {
+    await page.goto(`${season}/B/core`);
+    await page.locator('.core-axis-panel').first().waitFor();
+    await page.locator('.density-summary').waitFor();
+    expect(await violations()).toEqual([]);
+    await page.locator('.this-ice').getByRole('button', { name: 'how' }).last().click();
+    await page.getByRole('heading', { name: 'How a density is computed' }).waitFor();
+    expect(await violations()).toEqual([]);
+    await page.keyboard.press('Escape');
+  });
+
+  it('on depth scales, with a depth taken from one to all', async () => {
+    await page.goto(`${season}/B/scales`);
+    await page.getByLabel('Depth', { exact: true }).fill('60');
+    await page.locator('.converter td').first().waitFor();
+    expect(await violations()).toEqual([]);
+  });
+
+  it('on readings to look at, asked and answered', async () => {
+    await page.goto(`${season}/B/readings`);
+    await page.locator('[data-finding="density"]').first().waitFor();
+    expect(await violations()).toEqual([]);
+    await page.getByRole('button', { name: 'It is right as it stands' }).first().click();
+    await page.getByRole('button', { name: /^Ask again/ }).waitFor();
+    expect(await violations()).toEqual([]);
+  });
+
+  it('on zeros and splices', async () => {
+    await page.goto(`${season}/B/zeros`);
+    await page.locator('.splice-form').waitFor();
+    expect(await violations()).toEqual([]);
   });
 });

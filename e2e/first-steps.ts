@@ -55,6 +55,6 @@ export async function logPiece(page: Page, piece: Piece): Promise<void> {
   await page.locator('.answer').waitFor();
 }
 
-export async function goTo(page: Page, place: 'Drill' | 'Log' | 'Core'): Promise<void> {
-  await page.getByRole('navigation').getByRole('link', { name: place }).click();
+export async function goTo(page: Page, place: 'Drill' | 'Log' | 'Core' | 'Camp'): Promise<void> {
+  await page.getByRole('navigation', { name: 'Places' }).getByRole('link', { name: place }).click();
 }

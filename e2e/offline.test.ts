@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -36,6 +36,11 @@ async function settledCampaign(page: Page): Promise<string> {
   await isAtCamp(page);
   return /\/c\/([^/]+)/.exec(page.url())![1]!;
 }
+
+/** What a browser does that drops what it kept for an address. */
+const drop = (...folders: readonly string[]) => {
+  for (const folder of folders) rmSync(join(profile(), 'Default', folder), { recursive: true, force: true });
+};
 
 const isAtCamp = (page: Page) =>
   page.locator('.ticks').getByText('on the camp computer').waitFor({ timeout: 15_000 });
@@ -88,6 +93,59 @@ describe('Without the camp computer', () => {
     await isAtCamp(page);
     expect(performance.now() - returned).toBeLessThan(10_000);
     expect((await camp.digest(campaign)).entries).toBe(entries + 1);
+  });
+
+  it('a database that the browser dropped comes back from the second copy, and the tablet says so', async () => {
+    const campaign = await settledCampaign(tablet.page);
+    await drillRun(tablet.page, { from: '12.30', to: '13.22' });
+    await isKeptForOffline(tablet.page);
+    await tablet.close();
+    await camp.kill();
+    drop('IndexedDB');
+
+    tablet = await openTablet(profile());
+    const { page } = tablet;
+    await page.goto(camp.address);
+    await page.getByText('entries on this tablet').waitFor();
+    await page.goto(`${camp.address}/c/${campaign}`);
+    await page.getByText('second copy').waitFor();
+    await page.getByText('12.30').first().waitFor();
+    await page.getByRole('button', { name: 'Read', exact: true }).click();
+    await page.getByText('second copy').waitFor({ state: 'detached' });
+    await drillRun(page, { to: '14.05' });
+    // What it knew of the camp computer was dropped too, and is not claimed.
+    await page.locator('.ticks').getByText('camp computer: not yet').waitFor();
+    await camp.restart();
+    await isAtCamp(page);
+  });
+
+  it('a tablet that lost both copies says so, and has what the camp computer has, under a new name', async () => {
+    const campaign = await settledCampaign(tablet.page);
+    await drillRun(tablet.page, { from: '12.30', to: '13.22' });
+    await isAtCamp(tablet.page);
+    await isKeptForOffline(tablet.page);
+    await tablet.close();
+    drop('IndexedDB', 'File System');
+    await camp.kill();
+
+    tablet = await openTablet(profile());
+    const { page } = tablet;
+    await page.goto(`${camp.address}/c/${campaign}`);
+    await page.getByText('This tablet lost what it held of this campaign').waitFor();
+    await camp.restart();
+    const { entries } = await camp.digest(campaign);
+    await page.getByText('What was only on this tablet is gone').waitFor({ timeout: 30_000 });
+    await page.getByText('12.30').first().waitFor();
+    await page
+      .getByText('Who is writing?')
+      .or(page.getByRole('heading', { name: 'Run 2' }))
+      .first()
+      .waitFor();
+    await drillRun(page, { to: '14.05' });
+    await isAtCamp(page);
+    // The run, and the new name of the device.
+    expect((await camp.digest(campaign)).entries).toBe(entries + 2);
+    expect(await page.getByText('Two copies of one device').count()).toBe(0);
   });
 
   it('B6: a new version waits for a person, then the page runs it; the interface is never kept', async () => {

@@ -11,13 +11,26 @@ import { openTablet } from './tablet.ts';
  */
 const folder = join(root, 'docs/pictures');
 const shots = [
-  { name: 'core-desk', place: 'core', width: 1440, height: 900, theme: 'standard' },
+  { name: 'core-desk', place: 'core', width: 1440, height: 900, theme: 'standard', depth: '41,4' },
   { name: 'log-tablet', place: 'log', width: 820, height: 1180, theme: 'standard' },
   { name: 'drill-phone', place: 'drill', width: 390, height: 844, theme: 'standard' },
   { name: 'drill-phone-sun', place: 'drill', width: 390, height: 844, theme: 'sun' },
-  { name: 'core-phone-night', place: 'core', width: 390, height: 844, theme: 'night' },
+  { name: 'core-phone-night', place: 'core', width: 390, height: 844, theme: 'night', depth: '41,4' },
   { name: 'drill-desk', place: 'drill', width: 1440, height: 900, theme: 'standard' },
-] as const;
+  { name: 'today-desk', place: 'today', width: 1440, height: 900, theme: 'standard' },
+  { name: 'zeros-desk', place: 'zeros', width: 1440, height: 900, theme: 'standard' },
+  { name: 'readings-tablet', place: 'readings', width: 820, height: 1180, theme: 'standard' },
+] as const satisfies readonly Shot[];
+
+interface Shot {
+  readonly name: string;
+  readonly place: string;
+  readonly width: number;
+  readonly height: number;
+  readonly theme: string;
+  /** Metres that the core is gone to. */
+  readonly depth?: string;
+}
 
 const scratch = makeScratch('pictures');
 mkdirSync(folder, { recursive: true });
@@ -37,12 +50,22 @@ try {
   await page.getByRole('button', { name: 'HN' }).first().click();
   await page.getByRole('button', { name: 'Read; to the form' }).click();
   const campaign = /\/c\/([^/]+)/.exec(page.url())?.[1];
-  for (const { name, place, width, height, theme } of shots) {
+  for (const { name, place, width, height, theme, ...more } of shots as readonly Shot[]) {
     await page.setViewportSize({ width, height });
     await page.evaluate((chosen) => localStorage.setItem('firnbook.look', chosen), theme);
     await page.goto(`${address}/c/${campaign}/B/${place}`);
     await page.locator('.tick.safe').nth(1).waitFor();
-    await page.waitForTimeout(1500);
+    await page.waitForTimeout(place === 'core' || place === 'readings' ? 4000 : 1500);
+    if (more.depth !== undefined) {
+      await page.getByLabel('Go to depth').fill(more.depth);
+      await page.getByRole('button', { name: 'Go', exact: true }).click();
+      await page.waitForTimeout(1000);
+    }
+    const that = page.getByRole('button', { name: 'Show that day' });
+    if (place === 'today' && (await that.isVisible())) {
+      await that.click();
+      await page.waitForTimeout(500);
+    }
     await page.screenshot({ path: join(folder, `${name}.png`) });
   }
 } finally {

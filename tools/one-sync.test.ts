@@ -35,6 +35,10 @@ describe('One sync core', () => {
         ),
     );
     // The demo plays devices that wrote months ago: it seals their chains once, at its own clock.
-    expect(own.filter((file: string) => !file.startsWith('demo/') && !file.startsWith('bench/'))).toEqual([]);
+    // The preview of a table tries its rows on a book of its own, whose entries nobody keeps or passes on.
+    const tried = 'packages/exchange/src/sheets/scratch.ts';
+    expect(
+      own.filter((file: string) => !file.startsWith('demo/') && !file.startsWith('bench/') && file !== tried),
+    ).toEqual([]);
   });
 });

@@ -16,7 +16,8 @@ const commands = [...text.matchAll(/^ {4}npx firnbook (.+)$/gm)].map((match) => 
 let folder: string;
 
 function firnbook(line: string): string {
-  const words = [...line.matchAll(/"([^"]*)"|(\S+)/g)].map(([, quoted, bare]) => quoted ?? bare!);
+  // As a shell would: quotes hold blanks together, also inside of a word.
+  const words = [...line.matchAll(/(?:[^\s"]|"[^"]*")+/g)].map(([word]) => word.replaceAll('"', ''));
   const main = join(root, 'apps/cli/src/main.ts');
   const loader = join(root, 'node_modules/tsx/dist/loader.mjs');
   return execFileSync(process.execPath, ['--import', loader, '--conditions=source', main, ...words], {

@@ -22,6 +22,7 @@ const hole = (runs: number, seed: number): DepthReadings =>
     runFrom: 0.75,
     runTo: 1,
     mostPieces: 5,
+    missedShare: 0,
   }).readings;
 
 const median = (values: number[]): number =>

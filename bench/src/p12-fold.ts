@@ -7,18 +7,17 @@
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { createBook } from '@firnbook/campaign';
-import { createFold, type Draft, type Entry, open, reopen, type Sealed, seal } from '@firnbook/journal';
+import { createFold, type Entry, open, reopen } from '@firnbook/journal';
+import { season } from './season.ts';
 
 const count = 150_000;
 const rounds = 5;
 /** Entries that come one by one after the first look. */
 const oneMore = 20;
-const campaign = '01930000-0000-7000-8000-00000000c0de';
-const person = nameOf('e', 1);
 
 setFlagsFromString('--expose-gc');
 const collect = runInNewContext('gc') as () => void;
-const rows = season();
+const rows = season(count);
 const times = {
   parse: [],
   reopen: [],
@@ -82,54 +81,6 @@ process.stdout.write(
     rounds,
   })}\n`,
 );
-
-/** Invented: nothing in it was ever drilled. */
-function season(): readonly Sealed[] {
-  const made: Sealed[] = [];
-  const tips = [0, 1, 2].map(() => ({ sequence: 0, hash: null as string | null }));
-  const holes = [1, 2, 3].map((number) => nameOf('b', number));
-  const said: Draft[] = holes.map((id, index) => ({
-    ...draft('hole.logged', id, { readings: { letter: 'ABC'[index]! } }),
-  }));
-  for (let number = 1; said.length < count; number += 1) {
-    const hole = holes[number % 3]!;
-    const run = nameOf('a', number);
-    const [from, to] = [number * 0.9, number * 0.9 + 0.9].map((depth) => `${depth.toFixed(2)} m`);
-    said.push(draft('run.logged', run, { hole, readings: { number: String(number), from: from!, to: to! } }));
-    for (let piece = 1; piece <= 4; piece += 1) {
-      const id = nameOf('d', number * 4 + piece);
-      const readings = { number: String(piece), length: `${20 + piece},5 cm`, topBreak: 'fits' };
-      said.push(draft('piece.logged', id, { hole, run, readings }));
-      if ((number * 4 + piece) % 20 > 0) continue;
-      const corrected = { hole, thing: id, readings: { length: `${21 + piece},1 cm` } };
-      const links = { corrects: [id], reason: 'read again' };
-      said.push({ ...draft('reading.corrected', nameOf('c', number * 4 + piece), corrected), ...links });
-    }
-  }
-  for (const [index, one] of said.slice(0, count).entries()) {
-    const tip = tips[index % 3]!;
-    tip.sequence += 1;
-    const entry = seal(one, {
-      campaign,
-      device: nameOf('f', index % 3),
-      sequence: tip.sequence,
-      previous: tip.hash,
-      stamp: `${String(1_926_158_400_000 + index * 20_000).padStart(15, '0')}-000000`,
-      salt: index.toString(16).padStart(32, '0'),
-    });
-    tip.hash = entry.hash;
-    made.push(entry.sealed);
-  }
-  return made;
-}
-
-function draft(kind: string, id: string, body: Draft['body']): Draft {
-  return { id, kind, version: 1, observedAt: '2031-01-14T09:00:00-03:00', by: person, body };
-}
-
-function nameOf(letter: string, number: number): string {
-  return `0199b2d4-9c00-7000-8000-${letter}${number.toString(16).padStart(11, '0')}`;
-}
 
 /** The smallest reducer there is: what is left is the fold's own time. */
 function counting() {

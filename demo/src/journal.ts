@@ -10,14 +10,14 @@ import {
   tick,
 } from '@firnbook/journal';
 import { seeded } from '@firnbook/science/random';
-import { drill } from './ice.ts';
-import { PHONE, type Step, script, TABLET } from './script.ts';
+import { COMPUTER, PHONE, script, TABLET } from './script.ts';
+import type { Step } from './step.ts';
 
 /** The demo campaign's id: a fixed name, so that two camp computers that fill themselves hold one campaign. */
 export const DEMO_CAMPAIGN = '01900000-0000-7000-8000-0000000000ce';
 
-/** 14 June 2026, 08:00 at the Ceredin Saddle, which keeps UTC + 5:45. */
-const OPENED_AT = Date.UTC(2026, 5, 14, 2, 15);
+/** 3 June 2026, 08:00 at the Ceredin Saddle, which keeps UTC + 5:45. */
+const OPENED_AT = Date.UTC(2026, 5, 3, 2, 15);
 const OFFSET_MINUTES = 345;
 const MINUTE = 60_000;
 
@@ -28,17 +28,17 @@ export interface DemoOptions {
 }
 
 /**
- * The demo's entries in total order: two chains, sealed as two devices in one tent that hear each other at once
+ * The demo's entries in total order: three chains, sealed as three devices in one camp that hear each other at once
  * would have done it. The same options give the same bytes.
  */
 export function demoJournal({ seed, now }: DemoOptions): readonly Sealed[] {
-  const steps = script(drill(seed));
+  const steps = script(seed);
   const last = steps.at(-1)?.minute ?? 0;
   const start = now === undefined ? OPENED_AT : now - last * MINUTE;
   const chance = seeded(seed ^ 0x5eed);
   const randomBytes = (length: number): Uint8Array =>
     Uint8Array.from({ length }, () => Math.floor(256 * chance.uniform()));
-  const devices = { phone: PHONE, tablet: TABLET };
+  const devices = { phone: PHONE, tablet: TABLET, computer: COMPUTER };
   const book = createBook();
   const all: Entry[] = [];
   const tips = new Map<string, Entry>();
@@ -64,7 +64,10 @@ export function demoJournal({ seed, now }: DemoOptions): readonly Sealed[] {
   const take = (step: Step): void => {
     const time = start + step.minute * MINUTE;
     const decision = book.decide(
-      step.command((name) => called.get(name) ?? ''),
+      step.command(
+        (name) => called.get(name) ?? '',
+        (minute) => localTime(start + minute * MINUTE),
+      ),
       {
         by: book.view().people.find((person) => person.name === step.by)?.id ?? '',
         observedAt: localTime(time),
@@ -73,7 +76,7 @@ export function demoJournal({ seed, now }: DemoOptions): readonly Sealed[] {
     );
     if (!decision.ok)
       throw new Error(
-        `The demo's crew was refused at minute ${step.minute}: ${JSON.stringify(decision.refusals)}`,
+        `The demo's crew was refused at minute ${step.minute} (${step.as ?? 'a step'}): ${JSON.stringify(decision.refusals)}`,
       );
     const entries = decision.drafts.map((draft) => write(draft, devices[step.device], time));
     book.add(entries);

@@ -1,5 +1,5 @@
 import { type Draft, digestOf, newId, openReplica, type Replica } from '@firnbook/journal';
-import { announce, exclusive, openBrowserStore } from '@firnbook/storage/browser';
+import { announce, exclusive, openBrowserAttachments, openBrowserStore } from '@firnbook/storage/browser';
 import { storeCases, suiteCampaign } from '../../packages/storage/src/store.suite.ts';
 
 /** What a test in Node may ask this page to do. Readings are invented. */
@@ -9,12 +9,19 @@ export interface StorePage {
   /** Runs one case in an empty browser store; what went wrong, or null. Load the page anew for each. */
   conformance(title: string): Promise<string | null>;
   /** Writes one entry after the other for ever; hands each id over as soon as it is acknowledged. */
-  writeWithoutEnd(campaign: string, report: string): Promise<never>;
+  writeWithoutEnd(campaign: string, report: string, copies?: Copies): Promise<never>;
   write(campaign: string, count: number): Promise<void>;
-  held(campaign: string): Promise<Held>;
+  held(campaign: string, copies?: Copies): Promise<Held>;
+  /** Keeps a file beside the journal; its SHA-256. */
+  keepFile(campaign: string, text: string): Promise<string>;
+  /** Files that wait to be sent, as text. */
+  unsentFiles(campaign: string): Promise<readonly string[]>;
 }
 
-interface Held {
+/** One is the control: the database alone, as it was before there were second copies. */
+export type Copies = 1 | 2;
+
+export interface Held {
   readonly ids: readonly string[];
   /** "device sequence", in the order of the journal. */
   readonly places: readonly string[];
@@ -22,6 +29,8 @@ interface Held {
   readonly forks: number;
   readonly orphans: number;
   readonly digest: string;
+  /** Entries that came back from the second copy when the store was opened. */
+  readonly putBack: number;
 }
 
 const source = {
@@ -29,9 +38,13 @@ const source = {
   randomBytes: (length: number) => crypto.getRandomValues(new Uint8Array(length)),
 };
 
-async function open(campaign: string): Promise<Replica> {
-  const store = await openBrowserStore(campaign);
-  return openReplica(store, { ...source, exclusive: (work) => exclusive(campaign, work) });
+async function open(campaign: string, copies: Copies = 2): Promise<Replica & Pick<Held, 'putBack'>> {
+  const store = await (copies === 2
+    ? openBrowserStore(campaign)
+    : openBrowserStore(campaign, async () => null));
+  if (store.copies !== copies) throw new Error(`The store keeps ${store.copies} of ${copies} copies.`);
+  const replica = await openReplica(store, { ...source, exclusive: (work) => exclusive(campaign, work) });
+  return Object.assign(replica, { putBack: store.putBack });
 }
 
 function draft(): Draft {
@@ -50,6 +63,7 @@ const page: StorePage = {
 
   async conformance(title) {
     await erase(`firnbook-${suiteCampaign}`);
+    await eraseFiles();
     try {
       await storeCases
         .find((one) => one.title === title)!
@@ -60,8 +74,8 @@ const page: StorePage = {
     }
   },
 
-  async writeWithoutEnd(campaign, report) {
-    const replica = await open(campaign);
+  async writeWithoutEnd(campaign, report, copies) {
+    const replica = await open(campaign, copies);
     const tell = (globalThis as unknown as Record<string, (id: string) => Promise<void>>)[report]!;
     for (;;) {
       const [entry] = await replica.write([draft()]);
@@ -77,8 +91,8 @@ const page: StorePage = {
     }
   },
 
-  async held(campaign) {
-    const replica = await open(campaign);
+  async held(campaign, copies) {
+    const replica = await open(campaign, copies);
     const entries = replica.ledger.entries();
     return {
       ids: entries.map((entry) => entry.header.id),
@@ -87,7 +101,18 @@ const page: StorePage = {
       forks: replica.ledger.forks().length,
       orphans: replica.ledger.orphans().length,
       digest: digestOf(entries.map((entry) => entry.hash)),
+      putBack: replica.putBack,
     };
+  },
+
+  async keepFile(campaign, text) {
+    return (await openBrowserAttachments(campaign)).put(new TextEncoder().encode(text));
+  },
+
+  async unsentFiles(campaign) {
+    const files = await openBrowserAttachments(campaign);
+    const names = await files.unsent();
+    return Promise.all(names.map(async (name) => new TextDecoder().decode((await files.get(name))!)));
   },
 };
 
@@ -98,6 +123,13 @@ function erase(name: string): Promise<void> {
     request.onerror = () => reject(request.error);
     request.onblocked = () => reject(new Error(`A case left ${name} open.`));
   });
+}
+
+async function eraseFiles(): Promise<void> {
+  const folder = await navigator.storage.getDirectory();
+  // The DOM's types do not know yet that a folder can be walked.
+  for await (const name of (folder as unknown as { keys(): AsyncIterable<string> }).keys())
+    await folder.removeEntry(name);
 }
 
 Object.assign(globalThis, { storePage: page });

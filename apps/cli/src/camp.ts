@@ -1,5 +1,8 @@
 import { randomBytes } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { Readable } from 'node:stream';
 import {
+  hashBytes,
   openReplica,
   type Replica,
   type Reply,
@@ -13,6 +16,7 @@ import {
   type FolderLock,
   listCampaigns,
   lockFolder,
+  openAttachments,
   openSqliteStore,
   type SqliteStore,
 } from '@firnbook/storage/sqlite';
@@ -25,6 +29,10 @@ export interface Camp {
   /** Ids of the campaigns there. */
   campaigns(): Promise<readonly string[]>;
   exchange(request: Request): Promise<Reply>;
+  /** Keeps a file's bytes beside the campaign's journal, under their SHA-256; resolves when they are on the disk. */
+  attach(campaign: string, sha256: string, bytes: Uint8Array): Promise<void>;
+  /** A file by its SHA-256; null where the camp computer does not have it, or has other bytes under that name. */
+  attachment(campaign: string, sha256: string): Promise<Uint8Array | null>;
   close(): Promise<void>;
 }
 
@@ -54,14 +62,16 @@ export const reachCamp = async (folder: string): Promise<Camp> => {
   return address === null ? campInFolder(folder) : campAt(address);
 };
 
+const noAnswer = (address: string): CommandError =>
+  new CommandError('the server does not answer', address, 'Look whether it still runs, then try again.');
+
+const whole = (bytes: Uint8Array, sha256: string): Uint8Array | null =>
+  hashBytes(bytes) === sha256 ? bytes : null;
+
 const campAt = (address: string): Camp => {
   const ask = async (path: string, init: RequestInit = {}): Promise<unknown> => {
     const answer = await fetch(address + path, { ...init, signal: AbortSignal.timeout(60_000) }).catch(() => {
-      throw new CommandError(
-        'the server does not answer',
-        address,
-        'Look whether it still runs, then try again.',
-      );
+      throw noAnswer(address);
     });
     const text: unknown = await answer.json().catch(() => null);
     if (answer.ok) return text;
@@ -86,6 +96,27 @@ const campAt = (address: string): Camp => {
       if (read.ok) return read.value;
       throw new CommandError(read.problem, address, 'Bring server and command line to one version.');
     },
+    attach: async (campaign, sha256, bytes) => {
+      await ask(`/api/campaigns/${encodeURIComponent(campaign)}/attachments/${sha256}`, {
+        method: 'PUT',
+        headers: { 'content-type': 'application/octet-stream' },
+        body: new Uint8Array(bytes),
+      });
+    },
+    attachment: async (campaign, sha256) => {
+      const path = `/api/campaigns/${encodeURIComponent(campaign)}/attachments/${sha256}`;
+      const answer = await fetch(address + path, { signal: AbortSignal.timeout(60_000) }).catch(() => {
+        throw noAnswer(address);
+      });
+      if (answer.status === 404) return null;
+      if (!answer.ok)
+        throw new CommandError(
+          `the server answered ${answer.status}`,
+          address + path,
+          'Look at the lines that the server prints.',
+        );
+      return whole(new Uint8Array(await answer.arrayBuffer()), sha256);
+    },
     close: async () => undefined,
   };
 };
@@ -101,10 +132,19 @@ const campInFolder = (folder: string): Camp => {
       let one = open.get(id);
       if (one === undefined) {
         const store = openSqliteStore(campaignPaths(folder, id).journal, id);
-        one = { store, replica: await openReplica(store, source) };
+        one = { store, replica: await openReplica(store, { ...source, opened: store.handOver() }) };
         open.set(id, one);
       }
       return one.replica.answer(request);
+    },
+    attach: async (campaign, sha256, bytes) => {
+      const { attachments } = campaignPaths(folder, campaign);
+      await openAttachments(attachments).put(sha256, Readable.from([bytes]), bytes.length);
+    },
+    attachment: async (campaign, sha256) => {
+      const { attachments } = campaignPaths(folder, campaign);
+      const path = openAttachments(attachments).path(sha256);
+      return path === null ? null : whole(readFileSync(path), sha256);
     },
     close: async () => {
       for (const { store } of open.values()) await store.close();

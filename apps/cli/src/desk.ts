@@ -55,7 +55,7 @@ export const openDesk = async (folder: string): Promise<Desk> => {
     open: async (campaign) => {
       const store = openSqliteStore(campaignPaths(own, campaign).journal, campaign);
       closing.push(() => store.close());
-      const replica = await openReplica(store, source);
+      const replica = await openReplica(store, { ...source, opened: store.handOver() });
       const book = createBook();
       book.add(replica.ledger.entries());
       replica.subscribe((added) => void book.add(added));

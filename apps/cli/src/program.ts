@@ -1,12 +1,26 @@
 import { createRequire } from 'node:module';
 import { Command, CommanderError } from 'commander';
+import { addCommand } from './commands/add.ts';
 import { backupCommand } from './commands/backup.ts';
 import { closureCommand } from './commands/closure.ts';
+import { compareDepthsCommand } from './commands/compare-depths.ts';
+import { correctCommand } from './commands/correct.ts';
+import { densityCommand } from './commands/density.ts';
 import { depthsCommand } from './commands/depths.ts';
+import { firnCommand } from './commands/firn.ts';
+import { importCommand } from './commands/import.ts';
+import { joinCommand } from './commands/join.ts';
+import { kindsCommand } from './commands/kinds.ts';
+import { logCommand } from './commands/log.ts';
 import { newCommand } from './commands/new.ts';
+import { scalesCommand } from './commands/scales.ts';
+import { showCommand } from './commands/show.ts';
+import { signOffCommand } from './commands/sign-off.ts';
+import { splicesCommand } from './commands/splices.ts';
 import { startCommand } from './commands/start.ts';
 import { stateCommand } from './commands/state.ts';
 import { verifyCommand } from './commands/verify.ts';
+import { restoreCommand, withdrawCommand } from './commands/withdraw.ts';
 import { complaintOf } from './refusal.ts';
 import type { End, Terminal } from './terminal.ts';
 
@@ -14,7 +28,7 @@ const { version } = createRequire(import.meta.url)('../package.json') as { versi
 
 const afterHelp = `
 Exit codes:
-  0  done (depths and closure: also when they found something)
+  0  done (depths, density and closure: also when they found something)
   1  verify found damage
   2  not done: the command, a file or the data folder cannot be used; the complaint says what, where, and what to do
 Results go to stdout, progress and complaints to stderr.
@@ -36,7 +50,22 @@ export const runProgram = async (words: readonly string[], terminal: Terminal): 
     startCommand,
     newCommand,
     stateCommand,
+    kindsCommand,
+    logCommand,
+    addCommand,
+    correctCommand,
+    withdrawCommand,
+    restoreCommand,
+    joinCommand,
+    showCommand,
+    importCommand,
     depthsCommand,
+    scalesCommand,
+    signOffCommand,
+    compareDepthsCommand,
+    splicesCommand,
+    densityCommand,
+    firnCommand,
     closureCommand,
     backupCommand,
     verifyCommand,

@@ -1,5 +1,7 @@
 import { TableError } from '@firnbook/exchange';
 import { DepthInputError } from '@firnbook/science/depth';
+import { DepthScaleError } from '@firnbook/science/depth-scales';
+import { QuantityError } from '@firnbook/science/quantity-error';
 import { isTrouble } from '@firnbook/storage/sqlite';
 
 /** The command could not be done: what is wrong, where, and what to do. */
@@ -31,6 +33,8 @@ const systemWords: Readonly<Record<string, readonly [what: string, mend: string]
 /** One complaint for the person, or null for a fault of the program itself. */
 export const complaintOf = (error: unknown): string | null => {
   if (error instanceof TableError || error instanceof CommandError) return error.message;
+  if (error instanceof QuantityError) return `${error.message}.`;
+  if (error instanceof DepthScaleError) return error.message;
   if (error instanceof DepthInputError) return `${error.message}.`;
   if (isTrouble(error)) return `${error.where}: ${error.what}. ${error.mend}`;
   const { code, path } = error as NodeJS.ErrnoException;

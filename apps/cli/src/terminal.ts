@@ -1,3 +1,5 @@
+import { createInterface } from 'node:readline/promises';
+
 /** What a command may do to the outside: results, news for the person, and who is watching. */
 export interface Terminal {
   /** Results: stdout. */
@@ -6,6 +8,8 @@ export interface Terminal {
   readonly err: (text: string) => void;
   /** Whether a person sees stdout at once. */
   readonly isPerson: boolean;
+  /** Asks the person and waits for one line; null where nobody is there to answer. */
+  readonly ask: ((question: string) => Promise<string>) | null;
   readonly env: Readonly<Record<string, string | undefined>>;
 }
 
@@ -19,8 +23,18 @@ export const processTerminal = (): Terminal => {
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
     isPerson: process.stdout.isTTY === true,
+    ask: process.stdin.isTTY === true && process.stdout.isTTY === true ? askOnTerminal : null,
     env: process.env,
   };
+};
+
+const askOnTerminal = async (question: string): Promise<string> => {
+  const lines = createInterface({ input: process.stdin, output: process.stdout });
+  try {
+    return await lines.question(question);
+  } finally {
+    lines.close();
+  }
 };
 
 /** Tells the program how a command ended, where that is not 0. */

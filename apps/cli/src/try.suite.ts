@@ -29,6 +29,7 @@ export const firnbook = async (...words: readonly string[]) => {
       err += text;
     },
     isPerson: false,
+    ask: null,
     env: {},
   });
   return { code, out, err };

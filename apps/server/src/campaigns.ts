@@ -55,9 +55,9 @@ export async function openCampaigns(dataFolder: string, log: (line: string) => v
     const replica = await openReplica(store, {
       now: Date.now,
       randomBytes: (length) => randomBytes(length),
-      // The store's start-up check has just hashed every row. Where it found damage, and the file is open for
-      // reading alone, each row is looked at again, so that the bad ones are known by name.
-      isVerified: store.damage.length === 0,
+      // Where the start-up check found damage it hands nothing over, and each row is looked at again, so that the
+      // bad ones are known by name.
+      opened: store.handOver(),
     });
     const campaign = {
       id,

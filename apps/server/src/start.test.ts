@@ -46,7 +46,7 @@ describe('startServer', () => {
       const decide = async (command: Command) => {
         const context = { by: newCampaign(), observedAt: '2031-01-17T09:40:00+01:00', newId: newCampaign };
         const decision = book.decide(command, context);
-        if (!decision.ok) throw new Error(decision.refusals[0]?.what);
+        if (!decision.ok) throw new Error(decision.refusals[0]?.what.key);
         await device.write(decision.drafts);
         await sync(device, server.address);
       };

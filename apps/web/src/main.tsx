@@ -1,5 +1,6 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
+import { fetchAhead } from './ahead.ts';
 import { App } from './app.tsx';
 import { DeviceProvider } from './device/provider.tsx';
 import { createShelf } from './device/shelf.ts';
@@ -20,3 +21,4 @@ createRoot(document.getElementById('book')!).render(
     </DeviceProvider>
   </StrictMode>,
 );
+fetchAhead();

@@ -9,10 +9,12 @@ import { CAMPAIGN_THREAD, holeThread, rootOf, rootsOf, type Thing, type ThreadSt
 import type { ReadingView } from './view.ts';
 
 /** Entries that say something about things already there; the newest version this build reads. */
+export const ADDED = 'reading.added';
 export const CORRECTED = 'reading.corrected';
 export const WITHDRAWN = 'thing.withdrawn';
+export const RESTORED = 'thing.restored';
 export const JOINED = 'things.joined';
-const links: ReadonlySet<string> = new Set([CORRECTED, WITHDRAWN, JOINED]);
+const links: ReadonlySet<string> = new Set([ADDED, CORRECTED, WITHDRAWN, RESTORED, JOINED]);
 export const LINK_VERSION = 1;
 
 /** One for all: a season has hundreds of thousands of empty lists. */
@@ -86,6 +88,7 @@ function log(state: ThreadState, entry: Entry, body: JsonObject, kind: Kind): bo
     id,
     kind,
     logged: entry,
+    among: state.things,
     said,
     withdrawals: none,
     joinedInto: null,
@@ -119,7 +122,13 @@ function link(state: ThreadState, entry: Entry): boolean {
   const thing = typeof id === 'string' ? state.things.get(id) : undefined;
   if (thing === undefined) return false;
   touch(state, thing, entry);
-  if (entry.header.kind === CORRECTED) return claim(thing, entry, readings);
+  if (entry.header.kind === CORRECTED || entry.header.kind === ADDED) return claim(thing, entry, readings);
+  if (entry.header.kind === RESTORED) {
+    // Only the withdrawals that it names: one told on another tablet meanwhile still stands.
+    const named = new Set(entry.header.corrects ?? []);
+    thing.withdrawals = thing.withdrawals.filter((one) => !named.has(one.header.id));
+    return named.size > 0;
+  }
   thing.withdrawals = grown(thing.withdrawals, entry);
   return true;
 }
@@ -130,6 +139,8 @@ function absorb(state: ThreadState, target: Thing, source: Thing): void {
     source.kind,
     rootsOf(state, source.kind).filter((thing) => thing !== source),
   );
+  // Whatever names the one may name the other elsewhere: both are one now.
+  for (const thing of state.things.values()) thing.view = null;
   target.absorbed = [...target.absorbed, source, ...source.absorbed].sort((a, b) =>
     compareEntries(a.logged, b.logged),
   );
@@ -193,7 +204,7 @@ function read(
     const typed = isParent ? parent : texts[field.name];
     if (typeof typed !== 'string') continue;
     if (!isParent) known += 1;
-    const result = readReading(typed, field);
+    const result = readReading(typed, field, kind);
     if (!result.ok) {
       unread.push(field.name);
       isWhole &&= isParent;

@@ -4,6 +4,7 @@ import type { Command, Context, Decision } from './command.ts';
 import { decide } from './decide.ts';
 import { holeView } from './hole-view.ts';
 import { campaignView } from './setup/view.ts';
+import { sentence } from './texts/sentence.ts';
 import { CAMPAIGN_THREAD, emptyThread, holeOf, holeThread } from './thread.ts';
 import type { CampaignView, ConflictView, HoleView } from './view.ts';
 
@@ -93,7 +94,7 @@ function cloneConflicts(devices: readonly string[]): readonly ConflictView[] {
   return [...devices].sort().map((device) => ({
     key: `cloned:${device}`,
     kind: 'cloned device' as const,
-    says: `Two copies of device ${device} write at once.`,
+    says: sentence('conflict.cloned', { device }),
     things: [],
   }));
 }

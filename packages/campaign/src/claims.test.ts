@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { device, opened } from './device.suite.ts';
+import { sayEnglish } from './texts/say-english.ts';
 import type { HoleView } from './view.ts';
 
 function logged() {
@@ -51,7 +52,7 @@ describe('corrections', () => {
     const view = phone.book.holeView(hole)!;
     expect(tablet.book.holeView(hole)).toEqual(view);
     expect(view.conflicts).toMatchObject([{ kind: 'two readings', things: [piece], field: 'length' }]);
-    expect(view.conflicts[0]!.says).toMatch(
+    expect(sayEnglish(view.conflicts[0]!.says)).toMatch(
       /^B-P001\.1 has two readings of its length: 8[35] cm or 8[35] cm\.$/,
     );
     const shown = lengthOf(view);
@@ -126,5 +127,22 @@ describe('corrections', () => {
       name: 'B-P002.1',
       aliases: ['B-P001.1'],
     });
+  });
+
+  it('J3: two tray tapes of one mean are two readings', () => {
+    const { phone, hole, run } = logged();
+    const tray = phone.log('tray', { run, positions: '2 43 85 cm' }, hole);
+    const tablet = device('tablet', 1_780_000_900_000);
+    tablet.hear(phone);
+    const again = (positions: string): void => {
+      const of = positions.includes('40') ? tablet : phone;
+      of.do({ do: 'correct', thing: tray, readings: { positions }, reason: 'read again' });
+    };
+    again('2,0 43,0 86,0 cm');
+    again('2 40 89 cm');
+    phone.hear(tablet);
+    expect(phone.book.holeView(hole)!.conflicts).toHaveLength(1);
+    again('20 430 860 mm');
+    expect(phone.book.holeView(hole)!.conflicts).toEqual([]);
   });
 });

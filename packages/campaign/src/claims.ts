@@ -1,4 +1,6 @@
 import { compareEntries, type Entry } from '@firnbook/journal';
+import type { Field } from './kind.ts';
+import { lengthsIn } from './reading.ts';
 import type { ReadingView, StruckReading } from './view.ts';
 
 /** What one entry says about one thing. Never removed; a reading is struck when a later word names its entry (J3). */
@@ -48,29 +50,44 @@ function weigh(claims: readonly Claim[]): {
   return { standing, struck };
 }
 
+/** By what two claims of a field are told apart. */
+export interface Sameness {
+  /** Undefined for one that this version does not know. */
+  readonly field: Field | undefined;
+  /** Whether two ids are of one thing, after all joins. */
+  readonly isOne: (a: string, b: string) => boolean;
+}
+
 /** Whether two claims say the same, whatever the unit or the decimal sign they were typed with. */
-function agree({ reading: a }: Claim, { reading: b }: Claim): boolean {
-  if (a.value !== null && b.value !== null) return Math.abs(a.value - b.value) < 1e-9;
-  return a.value === b.value && a.text.trim() === b.text.trim();
+function agree({ reading: a }: Claim, { reading: b }: Claim, { field, isOne }: Sameness): boolean {
+  if (a.value !== null && b.value !== null) {
+    if (field?.quantity !== 'lengths') return Math.abs(a.value - b.value) < 1e-9;
+    // Several lengths of one mean may be others.
+    const [all, others] = [lengthsIn(a.text, field), lengthsIn(b.text, field)];
+    return all.length === others.length && all.every((one, at) => Math.abs(one - others[at]!) < 1e-9);
+  }
+  if (a.value !== b.value) return false;
+  return a.text.trim() === b.text.trim() || (field?.quantity === 'thing' && isOne(a.text, b.text));
 }
 
 /**
  * The field as people see it: the last standing claim counts, the others stand against it or agree.
  *
- * @param said everything that says the field of one thing, at least one
+ * @param name of the field
+ * @param said everything that says it of one thing, at least one
  */
-export function readingView(field: string, said: readonly Said[]): ReadingView {
+export function readingView(name: string, said: readonly Said[], same: Sameness): ReadingView {
   const { standing, struck } = weigh(
-    said.map(({ readings, source }) => ({ reading: readings[field]!, source })),
+    said.map(({ readings, source }) => ({ reading: readings[name]!, source })),
   );
   const shown = standing.at(-1) ?? struck.at(-1)!.claim;
   const others = standing.filter((claim) => claim !== shown);
-  const agreeing = others.filter((claim) => agree(claim, shown)).map((claim) => claim.reading.entry);
+  const agreeing = others.filter((claim) => agree(claim, shown, same)).map((claim) => claim.reading.entry);
   const view = {
     ...shown.reading,
     struck: struck.map(({ claim, by }) => other(claim, by.source.header.reason)),
     against: others
-      .filter((claim) => !agree(claim, shown))
+      .filter((claim) => !agree(claim, shown, same))
       .map((claim) => other(claim, claim.source.header.reason)),
   };
   return agreeing.length === 0 ? view : { ...view, agreeing };

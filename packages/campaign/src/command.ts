@@ -1,4 +1,5 @@
 import type { Draft } from '@firnbook/journal';
+import type { Sentence } from './texts/sentence.ts';
 
 /** Text of readings as a person typed them, by field name of the kind's schema. */
 export type Readings = Readonly<Record<string, string>>;
@@ -18,9 +19,13 @@ export type Command =
       readonly run?: string;
       readonly readings: Readings;
     }
+  /** First readings of fields that a thing has none of yet: the mass of a piece that lay on the bench as a length. */
+  | { readonly do: 'add'; readonly thing: string; readonly readings: Readings }
   /** New readings beside the old ones; also settles two readings that contradict each other. */
   | { readonly do: 'correct'; readonly thing: string; readonly readings: Readings; readonly reason: string }
   | { readonly do: 'withdraw'; readonly thing: string; readonly reason: string }
+  /** What was withdrawn counts again. */
+  | { readonly do: 'restore'; readonly thing: string; readonly reason: string }
   /** Two things turn out to be one: `from` becomes part of `into`; readings settle where they differ. */
   | {
       readonly do: 'join';
@@ -41,15 +46,15 @@ export interface Context {
 /** Why a command was not taken: what was wrong, where, and what to do. */
 export interface Refusal {
   readonly field?: string;
-  readonly what: string;
-  readonly mend: string;
+  readonly what: Sentence;
+  readonly mend: Sentence;
 }
 
 /** A surprise that is taken anyway and shown as a question. */
 export interface Doubt {
   readonly field: string;
-  readonly what: string;
-  readonly likely: readonly { readonly label: string; readonly readings: Readings }[];
+  readonly what: Sentence;
+  readonly likely: readonly { readonly label: Sentence; readonly readings: Readings }[];
 }
 
 export type Decision =

@@ -1,4 +1,7 @@
+import { nameSentence } from './frozen-names.ts';
 import { fieldOf, kindOf } from './kinds.ts';
+import { fieldText, kindText, wordText } from './texts/called.ts';
+import { sentence, type Value } from './texts/sentence.ts';
 import type { ConflictView, ThingView } from './view.ts';
 
 /** Fields whose standing claims contradict each other; withdrawn things are past contradicting. */
@@ -11,21 +14,32 @@ export function readingConflicts(things: readonly ThingView[]): readonly Conflic
       if (reading.against.length === 0) continue;
       const kind = kindOf(thing.kind);
       const field = kind && fieldOf(kind, reading.field);
-      // Another thing is named by an id that says nothing to people.
-      const said =
-        field?.quantity === 'thing'
-          ? ''
-          : `: ${[...reading.against, reading].map((one) => one.text).join(' or ')}`;
+      const called = { name: nameIn(thing), field: fieldText(thing.kind, reading.field) };
+      const texts = [...reading.against, reading].map((one) =>
+        field?.quantity === 'word' ? wordText(thing.kind, field.name, one.text) : one.text,
+      );
       conflicts.push({
         key: `readings:${thing.id}:${reading.field}`,
         kind: 'two readings',
-        says: `${thing.name} has ${counted(reading.against.length + 1)} readings of its ${field?.label ?? reading.field}${said}.`,
+        // Another thing is named by an id that says nothing to people.
+        says:
+          field?.quantity === 'thing'
+            ? sentence('conflict.readings.of.things', called)
+            : texts.length === 2
+              ? sentence('conflict.readings.two', { ...called, first: texts[0]!, second: texts[1]! })
+              : sentence('conflict.readings.more', { ...called, count: texts.length, texts }),
         things: [thing.id],
         field: reading.field,
       });
     }
   }
   return conflicts;
+}
+
+/** Most names are their own words. */
+function nameIn(thing: ThingView): Value {
+  const said = nameSentence(thing);
+  return said.key === 'as.it.is' ? thing.name : said;
 }
 
 /**
@@ -48,13 +62,13 @@ export function nameConflicts(things: readonly ThingView[], place: string): read
     .map(([name, same]) => ({
       key: `name:${place}:${name}`,
       kind: 'same name' as const,
-      says: `${capital(counted(same.length))} ${kindOf(same[0]!.kind)?.plural ?? 'things'} are called ${name}.`,
+      says: sentence(same.length === 2 ? 'conflict.name.two' : 'conflict.name.more', {
+        count: same.length,
+        things: kindText(same[0]!.kind, same.length),
+        name,
+      }),
       things: same.map((thing) => thing.id),
       field: kindOf(same[0]!.kind)?.fields.find((field) => field.quantity === 'count')?.name ?? '',
     }))
     .map(({ field, ...conflict }) => (field === '' ? conflict : { ...conflict, field }));
 }
-
-const counted = (count: number): string => ['no', 'one', 'two', 'three', 'four'][count] ?? String(count);
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { device, opened } from './device.suite.ts';
+import { sayEnglish } from './texts/say-english.ts';
 
 function withRuns() {
   const { phone, hole } = opened('phone');
@@ -32,13 +33,13 @@ describe('decide: what is refused', () => {
     });
     expect(refusals).toHaveLength(1);
     expect(refusals[0]!.field).toBe(field);
-    expect(refusals[0]!.what).toContain(what);
-    expect(refusals[0]!.mend).not.toBe('');
+    expect(sayEnglish(refusals[0]!.what)).toContain(what);
+    expect(sayEnglish(refusals[0]!.mend)).not.toBe('');
   });
 
   it('unknown kinds, holes, runs and things', () => {
     const { phone, hole, first } = withRuns();
-    expect(phone.refusals({ do: 'log', kind: 'bag', readings: {} })[0]!.what).toContain('"bag"');
+    expect(sayEnglish(phone.refusals({ do: 'log', kind: 'bag', readings: {} })[0]!.what)).toContain('"bag"');
     expect(phone.refusals({ do: 'log', kind: 'run', hole: 'no', readings: { number: '1' } })[0]!.field).toBe(
       'hole',
     );
@@ -49,12 +50,12 @@ describe('decide: what is refused', () => {
     expect(phone.refusals({ do: 'log', kind: 'piece', hole, readings: piece })[0]!.field).toBe('run');
     for (const thing of ['no', '__proto__', ''])
       expect(phone.refusals({ do: 'withdraw', thing, reason: 'r' })[0]!.field).toBe('thing');
-    expect(phone.refusals({ do: 'join', into: first, from: hole, reason: 'r' })[0]!.what).toContain(
-      "can't be one",
-    );
-    expect(phone.refusals({ do: 'join', into: first, from: first, reason: 'r' })[0]!.what).toContain(
-      'already',
-    );
+    expect(
+      sayEnglish(phone.refusals({ do: 'join', into: first, from: hole, reason: 'r' })[0]!.what),
+    ).toContain("can't be one");
+    expect(
+      sayEnglish(phone.refusals({ do: 'join', into: first, from: first, reason: 'r' })[0]!.what),
+    ).toContain('already');
   });
 
   it('a correction, withdrawal or join without a reason, a correction without a reading', () => {
@@ -91,6 +92,29 @@ describe('decide: what is written', () => {
     expect(phone.written.at(-1)!.body).toEqual({ hole, readings: { afterRun: first, depth: '0.86' } });
   });
 
+  it('J6: moments, files and things of the campaign are kept as they can be read again, places as typed', () => {
+    const { phone, hole } = withRuns();
+    const person = phone.book.view().people[1]!.id;
+    phone.log('duty', { person: 'kt', as: 'Driller', began: '2026-06-14 20:00+05:45' });
+    expect(phone.written.at(-1)!.body).toEqual({
+      readings: { person, as: 'driller', began: '2026-06-14T20:00+05:45' },
+    });
+    phone.log('position', {
+      of: 'b',
+      position: ' -77,8500; 38,0100 ',
+      elevation: '2 100 m'.replace(' ', ''),
+    });
+    expect(phone.written.at(-1)!.body).toEqual({
+      readings: { of: hole, position: '-77,8500; 38,0100', elevation: '2100 m' },
+    });
+    const picture = 'AB'.repeat(32);
+    phone.log('photograph', { of: 'B-R001', picture }, hole);
+    expect(phone.written.at(-1)!.body).toMatchObject({ readings: { picture: picture.toLowerCase() } });
+    expect(
+      phone.refusals({ do: 'log', kind: 'duty', readings: { person: 'XY', as: 'cook', began: 'today' } }),
+    ).toMatchObject([{ field: 'person' }, { field: 'began' }]);
+  });
+
   it('a field left blank is left out', () => {
     const { phone, hole } = withRuns();
     phone.log('run', { number: '3', from: '', to: ' ' }, hole);
@@ -102,5 +126,27 @@ describe('decide: what is written', () => {
     const before = phone.book.view();
     phone.decide({ do: 'log', kind: 'run', hole, readings: { number: '3' } });
     expect(phone.book.view()).toBe(before);
+  });
+
+  it('refuses, with words, what no entry can hold: U+0000, half a character, more than its field may have', () => {
+    const { phone, hole } = opened('phone');
+    const run = { number: '1' };
+    for (const note of ['a\u0000b', 'half \ud83d'])
+      expect(phone.refusals({ do: 'log', kind: 'run', hole, readings: { ...run, note } })).toMatchObject([
+        { field: 'note', what: { key: 'refuse.character' } },
+      ]);
+    const spaced = `a${' '.repeat(300_000)}b`;
+    const to = `1${' '.repeat(5000)}m`;
+    for (const readings of [
+      { ...run, note: spaced },
+      { ...run, to },
+    ])
+      expect(phone.refusals({ do: 'log', kind: 'run', hole, readings })[0]?.what.key).toBe(
+        'refuse.long.text',
+      );
+    const thing = phone.log('run', { ...run, note: 'whole 😀' }, hole);
+    expect(phone.refusals({ do: 'withdraw', thing, reason: 'half \udc00' })).toMatchObject([
+      { field: 'reason', what: { key: 'refuse.character.reason' } },
+    ]);
   });
 });

@@ -1,13 +1,15 @@
 import type { Draft, JsonObject } from '@firnbook/journal';
-import { CORRECTED, JOINED, LINK_VERSION, WITHDRAWN } from './apply.ts';
-import type { Command, Context, Decision, Doubt, Readings, Refusal } from './command.ts';
+import { ADDED, CORRECTED, JOINED, LINK_VERSION, RESTORED, WITHDRAWN } from './apply.ts';
+import { checked, isWritable } from './checked.ts';
+import type { Command, Context, Decision, Doubt, Refusal } from './command.ts';
 import { doubtsAbout } from './doubts.ts';
-import { type Found, findHole, findRun, findThing } from './find.ts';
+import { type Found, findHole, findThing } from './find.ts';
+import { nameSentence } from './frozen-names.ts';
 import type { Field, Kind } from './kind.ts';
-import { fieldOf, kindOf, kinds } from './kinds.ts';
-import { readReading } from './reading.ts';
-import { numberIn } from './thing-view.ts';
-import type { CampaignView, HoleView, ThingView } from './view.ts';
+import { kindOf, kinds } from './kinds.ts';
+import { asItIs, fieldText, wordText } from './texts/called.ts';
+import { type Sentence, sentence } from './texts/sentence.ts';
+import type { CampaignView, ThingView } from './view.ts';
 
 const REASON_MOST = 500;
 
@@ -19,13 +21,17 @@ const REASON_MOST = 500;
 export function decide(campaign: CampaignView, command: Command, context: Context): Decision {
   switch (command.do) {
     case 'open campaign':
-      return openCampaign(command, context);
+      return openCampaign(campaign, command, context);
     case 'log':
       return log(campaign, command, context);
+    case 'add':
+      return add(campaign, command, context);
     case 'correct':
       return correct(campaign, command, context);
     case 'withdraw':
       return withdraw(campaign, command, context);
+    case 'restore':
+      return restore(campaign, command, context);
     case 'join':
       return join(campaign, command, context);
   }
@@ -33,19 +39,19 @@ export function decide(campaign: CampaignView, command: Command, context: Contex
 
 type Of<Do extends Command['do']> = Extract<Command, { readonly do: Do }>;
 
-function openCampaign(command: Of<'open campaign'>, context: Context): Decision {
+function openCampaign(view: CampaignView, command: Of<'open campaign'>, context: Context): Decision {
   const campaignKind = kindOf('campaign')!;
   const personKind = kindOf('person')!;
-  const campaign = checked(campaignKind, command.readings, null, true);
+  const campaign = checked(campaignKind, command.readings, view, null, true);
   const crew = command.crew.map(({ initials, name }) =>
-    checked(personKind, name === undefined ? { initials } : { initials, name }, null, true),
+    checked(personKind, name === undefined ? { initials } : { initials, name }, view, null, true),
   );
   const refusals = [campaign, ...crew].flatMap((one) => one.refusals);
   if (crew.length === 0 && context.by === '')
     refusals.push({
       field: 'crew',
-      what: 'Nobody is named.',
-      mend: 'Give the initials of at least one person.',
+      what: sentence('refuse.no.crew'),
+      mend: sentence('mend.no.crew'),
     });
   if (refusals.length > 0) return refused(refusals);
   const people = crew.map(({ readings }) => ({ id: context.newId(), readings }));
@@ -67,22 +73,18 @@ function log(campaign: CampaignView, command: Of<'log'>, context: Context): Deci
   if (kind === undefined || kind.kind === 'campaign')
     return refuse(
       undefined,
-      `"${command.kind}" is not a kind of thing that can be logged.`,
-      `Use one of: ${kinds
-        .slice(1)
-        .map((one) => one.kind)
-        .join(', ')}.`,
+      sentence('refuse.kind', { word: String(command.kind) }),
+      sentence('mend.one.of', { words: kinds.slice(1).map((one) => one.kind) }),
     );
   const isInHole = kind.under === 'hole' && kind.kind !== 'hole';
   const hole = isInHole ? findHole(campaign, command.hole ?? '') : undefined;
-  if (isInHole && hole === undefined)
-    return refuse('hole', 'This hole is not in the book.', 'Open the hole first, or pick another.');
+  if (isInHole && hole === undefined) return refuse('hole', sentence('refuse.hole'), sentence('mend.hole'));
   const parent = parentField(kind);
   const named =
     parent === undefined || command.run === undefined || Object.hasOwn(command.readings, parent.name)
       ? command.readings
       : { ...command.readings, [parent.name]: command.run };
-  const { readings, refusals } = checked(kind, named, hole ?? null, true);
+  const { readings, refusals } = checked(kind, named, campaign, hole ?? null, true);
   if (refusals.length > 0) return refused(refusals);
   // Whoever logs themself first is the person who says so.
   const id = context.newId();
@@ -100,14 +102,44 @@ function log(campaign: CampaignView, command: Of<'log'>, context: Context): Deci
   );
 }
 
+function add(campaign: CampaignView, command: Of<'add'>, context: Context): Decision {
+  const found = findThing(campaign, command.thing);
+  if (found === undefined) return unknownThing();
+  const { thing, hole } = found;
+  const kind = kindOf(thing.kind)!;
+  const { readings, refusals } = checked(kind, command.readings, campaign, hole, false);
+  if (Object.keys(command.readings).length === 0)
+    refusals.push({ what: sentence('refuse.no.reading'), mend: sentence('mend.add.reading') });
+  for (const field of Object.keys(readings)) {
+    if (!Object.hasOwn(thing.readings, field)) continue;
+    refusals.push({
+      field,
+      what: sentence('refuse.said.already', {
+        name: nameSentence(thing),
+        field: fieldText(kind.kind, field),
+        text: thing.readings[field]!.text,
+      }),
+      mend: sentence('mend.said.already'),
+    });
+  }
+  if (refusals.length > 0) return refused(refusals);
+  if (context.by === '') return nobody();
+  const body: JsonObject = { ...place(found), thing: thing.id, readings };
+  const merged = { ...textsOf(thing), ...readings };
+  return taken(
+    [draft(context, context.by, ADDED, LINK_VERSION, body)],
+    doubtsAbout({ kind, campaign, hole, thing, readings: merged, said: Object.keys(readings) }),
+  );
+}
+
 function correct(campaign: CampaignView, command: Of<'correct'>, context: Context): Decision {
   const found = findThing(campaign, command.thing);
   if (found === undefined) return unknownThing();
   const { thing, hole } = found;
   const kind = kindOf(thing.kind)!;
-  const { readings, refusals } = checked(kind, command.readings, hole, false);
+  const { readings, refusals } = checked(kind, command.readings, campaign, hole, false);
   if (Object.keys(command.readings).length === 0)
-    refusals.push({ what: 'No reading is given.', mend: 'Say which reading changes, and to what.' });
+    refusals.push({ what: sentence('refuse.no.reading'), mend: sentence('mend.no.reading') });
   refusals.push(...reasonProblems(command.reason));
   if (refusals.length > 0) return refused(refusals);
   if (context.by === '') return nobody();
@@ -138,10 +170,30 @@ function withdraw(campaign: CampaignView, command: Of<'withdraw'>, context: Cont
   if (pieces !== undefined && pieces.length > 0)
     doubts.push({
       field: 'number',
-      what: `${thing.name} has ${pieces.length} ${pieces.length === 1 ? 'piece' : 'pieces'}; without it they count in no depth. Do they belong to another run?`,
+      what: sentence('doubt.run.pieces', { name: thing.name, count: pieces.length }),
       likely: [],
     });
   return taken(drafts, doubts);
+}
+
+function restore(campaign: CampaignView, command: Of<'restore'>, context: Context): Decision {
+  const found = findThing(campaign, command.thing);
+  if (found === undefined) return unknownThing();
+  const { thing } = found;
+  const refusals = [...reasonProblems(command.reason)];
+  if (thing.withdrawn === null)
+    refusals.push({
+      field: 'thing',
+      what: sentence('refuse.not.withdrawn', { name: nameSentence(thing) }),
+      mend: sentence('mend.not.withdrawn'),
+    });
+  if (refusals.length > 0 || thing.withdrawn === null) return refused(refusals);
+  if (context.by === '') return nobody();
+  const { entries } = thing.withdrawn;
+  const drafts = [thing.id, ...(thing.absorbed ?? [])].map((id) =>
+    link(context, RESTORED, { ...place(found), thing: id }, command.reason, entries),
+  );
+  return taken(drafts, []);
 }
 
 function join(campaign: CampaignView, command: Of<'join'>, context: Context): Decision {
@@ -152,15 +204,15 @@ function join(campaign: CampaignView, command: Of<'join'>, context: Context): De
   const refusals: Refusal[] = [];
   if (into.thing.kind !== from.thing.kind || into.hole?.id !== from.hole?.id)
     refusals.push({
-      what: `${from.thing.name} and ${into.thing.name} can't be one thing.`,
-      mend: 'Join two things of one kind and one hole.',
+      what: sentence('refuse.not.one', { from: nameSentence(from.thing), into: nameSentence(into.thing) }),
+      mend: sentence('mend.not.one'),
     });
   else if (into.thing.id === from.thing.id)
     refusals.push({
-      what: `${into.thing.name} is already one thing.`,
-      mend: 'Pick another one to join it with.',
+      what: sentence('refuse.already.one', { name: nameSentence(into.thing) }),
+      mend: sentence('mend.already.one'),
     });
-  const { readings, refusals: unread } = checked(kind, command.readings ?? {}, into.hole, false);
+  const { readings, refusals: unread } = checked(kind, command.readings ?? {}, campaign, into.hole, false);
   refusals.push(...unread, ...reasonProblems(command.reason));
   if (refusals.length > 0) return refused(refusals);
   if (context.by === '') return nobody();
@@ -170,88 +222,30 @@ function join(campaign: CampaignView, command: Of<'join'>, context: Context): De
     const a = Object.hasOwn(into.thing.readings, field.name) ? into.thing.readings[field.name] : undefined;
     const b = Object.hasOwn(from.thing.readings, field.name) ? from.thing.readings[field.name] : undefined;
     if (a === undefined || b === undefined || Object.hasOwn(readings, field.name)) return [];
-    const same =
-      a.value !== null && b.value !== null ? Math.abs(a.value - b.value) < 1e-9 : a.text === b.text;
+    const isNumber = a.value !== null && b.value !== null && field.quantity !== 'lengths';
+    const same = isNumber ? Math.abs(a.value! - b.value!) < 1e-9 : a.text === b.text;
     if (same || field.quantity === 'thing') return [];
     return [
       {
         field: field.name,
-        what: `The two say ${a.text} and ${b.text} for ${field.label}. Which one counts?`,
-        likely: [a, b].map((one) => ({ label: one.text, readings: { [field.name]: one.text } })),
+        what: sentence('doubt.differ', {
+          first: shown(kind, field, a.text),
+          second: shown(kind, field, b.text),
+          field: fieldText(kind.kind, field.name),
+        }),
+        likely: [a, b].map((one) => ({
+          label: shown(kind, field, one.text),
+          readings: { [field.name]: one.text },
+        })),
       },
     ];
   });
   return taken([link(context, JOINED, body, command.reason, corrects)], doubts);
 }
 
-/** Readings of a kind, each readable, words as the list writes them, things by id. */
-function checked(
-  kind: Kind,
-  given: Readings,
-  hole: HoleView | null,
-  isWhole: boolean,
-): { readonly readings: Record<string, string>; readonly refusals: Refusal[] } {
-  const readings: Record<string, string> = {};
-  const refusals: Refusal[] = [];
-  for (const [name, text] of Object.entries(given)) {
-    const field = fieldOf(kind, name);
-    if (field === undefined) {
-      refusals.push({
-        field: name,
-        what: `A ${kind.kind} has no "${name}".`,
-        mend: `Use one of: ${kind.fields.map((one) => one.name).join(', ')}.`,
-      });
-      continue;
-    }
-    if (typeof text !== 'string') {
-      refusals.push({
-        field: name,
-        what: `"${field.label}" is not text.`,
-        mend: 'Give it as typed, with its unit.',
-      });
-      continue;
-    }
-    const read = readReading(text, field);
-    if (!read.ok) {
-      // Left blank where nothing has to be said is not a mistake.
-      if (text.trim() === '' && isWhole && !field.required) continue;
-      refusals.push({ field: name, what: read.what, mend: read.mend });
-      continue;
-    }
-    const thing = field.quantity === 'thing' ? named(field.of, read.reading.word ?? '', hole) : null;
-    if (thing === undefined)
-      refusals.push({
-        field: name,
-        what: `There is no ${field.quantity === 'thing' ? field.of : 'thing'} "${text}" in this hole.`,
-        mend: 'Pick one that is in the book.',
-      });
-    else readings[name] = thing?.id ?? (field.quantity === 'word' ? read.reading.word! : text.trim());
-  }
-  if (isWhole) refusals.push(...missing(kind, given));
-  return { readings, refusals };
-}
-
-function missing(kind: Kind, given: Readings): readonly Refusal[] {
-  return kind.fields
-    .filter((field) => field.required && !Object.hasOwn(given, field.name))
-    .map((field) => ({
-      field: field.name,
-      what: `A ${kind.kind} needs its ${field.label}.`,
-      mend: field.quantity === 'word' ? `Say one of: ${field.words.join(', ')}.` : 'Type it.',
-    }));
-}
-
-/** A run by id, name, old name or number. */
-function named(kind: string, said: string, hole: HoleView | null): ThingView | undefined {
-  if (hole === null || kind !== 'run') return undefined;
-  const byId = findRun(hole, said);
-  if (byId !== undefined) return byId;
-  const standing = hole.runs.filter((run) => run.withdrawn === null);
-  return (
-    standing.find((run) => run.name === said.toUpperCase() || String(numberIn(run, 'number')) === said) ??
-    standing.find((run) => run.aliases.includes(said.toUpperCase()))
-  );
-}
+/** A reading as people see it: a word of a list by how it is called. */
+const shown = (kind: Kind, field: Field, text: string): Sentence =>
+  field.quantity === 'word' ? wordText(kind.kind, field.name, text) : asItIs(text);
 
 /** The field that a command's `run` fills. */
 const parentField = (kind: Kind): Field | undefined =>
@@ -295,16 +289,24 @@ function reasonProblems(reason: string): readonly Refusal[] {
     return [
       {
         field: 'reason',
-        what: 'No reason is given.',
-        mend: 'Say why, in a few words: the old reading stays beside it.',
+        what: sentence('refuse.no.reason'),
+        mend: sentence('mend.reason'),
+      },
+    ];
+  if (!isWritable(reason))
+    return [
+      {
+        field: 'reason',
+        what: sentence('refuse.character.reason'),
+        mend: sentence('mend.character'),
       },
     ];
   if (reason.length > REASON_MOST)
     return [
       {
         field: 'reason',
-        what: `The reason has ${reason.length} characters.`,
-        mend: `Keep it to ${REASON_MOST}.`,
+        what: sentence('refuse.long.reason', { count: reason.length }),
+        mend: sentence('mend.keep.to', { most: REASON_MOST }),
       },
     ];
   return [];
@@ -318,15 +320,10 @@ const taken = (drafts: readonly Draft[], doubts: readonly Doubt[]): Decision => 
 
 const refused = (refusals: readonly Refusal[]): Decision => ({ ok: false, refusals });
 
-const refuse = (field: string | undefined, what: string, mend: string): Decision =>
+const refuse = (field: string | undefined, what: Sentence, mend: Sentence): Decision =>
   refused([field === undefined ? { what, mend } : { field, what, mend }]);
 
-const nobody = (): Decision =>
-  refuse('by', 'Nobody is named as the one who says so.', 'Pick your initials first.');
+const nobody = (): Decision => refuse('by', sentence('refuse.nobody'), sentence('mend.nobody'));
 
 const unknownThing = (): Decision =>
-  refuse(
-    'thing',
-    'This thing is not in the book on this device.',
-    'Pick one that is shown, or wait until it has arrived.',
-  );
+  refuse('thing', sentence('refuse.unknown.thing'), sentence('mend.unknown.thing'));

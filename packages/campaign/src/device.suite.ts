@@ -8,6 +8,8 @@ export interface Device {
   readonly book: Book;
   readonly written: Entry[];
   me: string;
+  /** When the person says that it was seen. */
+  at: string;
   /** The id of what was logged. Throws where the command is refused. */
   do(command: Command): string;
   log(kind: string, readings: Readings, hole?: string, run?: string): string;
@@ -49,8 +51,8 @@ export function device(name: string, now = 1_780_000_000_000): Device {
     book,
     written,
     me: 'person',
-    decide: (command) =>
-      book.decide(command, { by: self.me, observedAt: '2026-06-14T09:30:00+05:45', newId: id }),
+    at: '2026-06-14T09:30:00+05:45',
+    decide: (command) => book.decide(command, { by: self.me, observedAt: self.at, newId: id }),
     do(command) {
       const decision = self.decide(command);
       if (!decision.ok) throw new Error(JSON.stringify(decision.refusals));

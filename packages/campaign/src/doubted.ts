@@ -17,10 +17,10 @@ export interface Doubted {
   readonly said: readonly string[];
 }
 
-/** The number a field will say, in metres where it is a length; null where it says none. */
+/** The number a field will say, in the base unit of its dimension; null where it says none. */
 export function valueIn({ kind, readings }: Doubted, name: string): number | null {
   const field = fieldOf(kind, name);
   if (field === undefined || !Object.hasOwn(readings, name)) return null;
-  const read = readReading(readings[name]!, field);
+  const read = readReading(readings[name]!, field, kind);
   return read.ok ? read.reading.value : null;
 }

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Doubt } from './command.ts';
 import { opened } from './device.suite.ts';
+import { sayEnglish } from './texts/say-english.ts';
+import { sentence } from './texts/sentence.ts';
 
 function withRuns() {
   const { phone, hole } = opened('phone');
@@ -24,7 +26,7 @@ describe('doubts about a run: asked, never refused', () => {
     expect(asked(doubts)).toContain('to');
     const to = doubts.find((one) => one.field === 'to')!;
     expect(to.likely[0]).toEqual({
-      label: 'Swapped: from 1.74 m to 2.60 m',
+      label: sentence('slip.ends', { from: '1.74 m', to: '2.60 m' }),
       readings: { from: '1.74 m', to: '2.60 m' },
     });
   });
@@ -95,7 +97,7 @@ describe('doubts about a piece', () => {
       { field: 'loss', likely: [{ readings: { topBreak: 'loss' } }] },
     ]);
     phone.log('piece', { number: '1', length: '10 cm', topBreak: 'fits' }, hole, run);
-    expect(log('piece', { number: '1', length: '10 cm', topBreak: 'fits' })[0]!.what).toContain(
+    expect(sayEnglish(log('piece', { number: '1', length: '10 cm', topBreak: 'fits' })[0]!.what)).toContain(
       'B-P002.1 already',
     );
     phone.do({ do: 'correct', thing: run, readings: { recovered: 'nothing' }, reason: 'empty' });
@@ -112,6 +114,27 @@ describe('doubts about the rest', () => {
     expect(slips(doubts)).toContainEqual({ depth: '1.72 m' });
   });
 
+  it('a number outside of what its field usually holds: the bound is said in the unit of the field', () => {
+    const { log } = withRuns();
+    const asks = (kind: string, readings: Record<string, string>) =>
+      log(kind, readings).map((one) => [
+        one.field,
+        sayEnglish(one.what),
+        ...one.likely.map((slip) => sayEnglish(slip.label)),
+      ]);
+    const piece = { number: '1', topBreak: 'fits' };
+    expect(asks('piece', { ...piece, mass: '0.87 g', temperature: '24.1' })).toEqual([
+      ['mass', '0.87 g is less than 10 g, unusual for mass. Is it right?', 'Meant kg: 0.87 kg'],
+      ['temperature', '24.1 is more than 0 °C, unusual for temperature. Is it right?', 'Sign wrong: -24.1'],
+    ]);
+    expect(asks('piece', { ...piece, missing: '45 %' })).toEqual([
+      ['missing', '45 % is more than 30 %, unusual for missing share of its volume. Is it right?'],
+    ]);
+    expect(asks('tray', { positions: '0 42,5 412 cm' })).toEqual([
+      ['positions', '0 42,5 412 cm is more than 300 cm, unusual for places on the tape. Is it right?'],
+    ]);
+  });
+
   it('the same initials or letter twice; a withdrawn run with pieces', () => {
     const { phone, hole, run } = withRuns();
     expect(asked(phone.doubts({ do: 'log', kind: 'person', readings: { initials: 'KT' } }))).toEqual([
@@ -119,6 +142,15 @@ describe('doubts about the rest', () => {
     ]);
     expect(asked(phone.doubts({ do: 'log', kind: 'hole', readings: { letter: 'b' } }))).toEqual(['letter']);
     phone.log('piece', { number: '1', length: '10 cm', topBreak: 'fits' }, hole, run);
-    expect(phone.doubts({ do: 'withdraw', thing: run, reason: 'r' })[0]!.what).toContain('1 piece');
+    expect(sayEnglish(phone.doubts({ do: 'withdraw', thing: run, reason: 'r' })[0]!.what)).toContain(
+      '1 piece',
+    );
+  });
+
+  it('people and holes that were withdrawn keep no initials and no letter', () => {
+    const { phone } = withRuns();
+    const again = phone.log('person', { initials: 'XY' });
+    phone.do({ do: 'withdraw', thing: again, reason: 'nobody' });
+    expect(phone.doubts({ do: 'log', kind: 'person', readings: { initials: 'XY' } })).toEqual([]);
   });
 });

@@ -42,4 +42,26 @@ describe('holeView', () => {
       expect(reading).toMatchObject({ entry: run, by: phone.me, at: '2026-06-14T09:30:00+05:45' });
     expect(phone.book.holeView(hole)!.runs[0]).toMatchObject({ by: phone.me, device: 'phone' });
   });
+
+  // Found by random-history.test.ts, seed 9.
+  it('J3: a piece that a wrong word puts into a run that is not here stays where it was, and can be put right', () => {
+    const { phone, hole } = opened('phone');
+    const run = phone.log('run', { number: '1' }, hole);
+    const piece = phone.log('piece', { number: '1', length: '84 cm', topBreak: 'fits' }, hole, run);
+    const body = { hole, thing: piece, readings: { run: piece } };
+    phone.write({ kind: 'reading.corrected', body, corrects: [piece], reason: 'r' });
+    const view = phone.book.holeView(hole)!;
+    expect(view.runs[0]!.pieces).toMatchObject([{ id: piece, run, name: 'B-P001.1' }]);
+    expect(view.waiting).toBe(1);
+    phone.do({ do: 'correct', thing: piece, readings: { run }, reason: 'it is of this one' });
+    expect(phone.book.holeView(hole)!.waiting).toBe(0);
+    // One of which nobody ever named a run that is here waits, with all that was said of it.
+    const orphan = phone.write({
+      kind: 'piece.logged',
+      body: { hole, run: 'nowhere', readings: { number: '2' } },
+    });
+    const thing = orphan.header.id;
+    phone.write({ kind: 'reading.added', body: { hole, thing, readings: { length: '4 cm' } } });
+    expect(phone.book.holeView(hole)!.waiting).toBe(2);
+  });
 });

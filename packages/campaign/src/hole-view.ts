@@ -3,8 +3,20 @@ import { pieceKind } from './core/schema.ts';
 import { pieceView } from './core/view.ts';
 import { runKind, soundingKind } from './drilling/schema.ts';
 import { runView } from './drilling/view.ts';
+import { soundingName, unknownRun, zeroName } from './frozen-names.ts';
+import { allOf, otherThings } from './others.ts';
 import { holeKind, zeroKind } from './setup/schema.ts';
-import { keptView, numberIn, numbersEver, readingsOf, textIn, thingView, wordsEver } from './thing-view.ts';
+import {
+  entriesOf,
+  keptView,
+  namesOf,
+  numberIn,
+  numbersEver,
+  readingsOf,
+  textIn,
+  thingView,
+  wordsEver,
+} from './thing-view.ts';
 import { type PieceHome, rootOf, rootsOf, type Thing, type ThreadState, waitingIn } from './thread.ts';
 import type { ConflictView, HoleView, PieceView, RunView, ThingView } from './view.ts';
 
@@ -24,18 +36,21 @@ export function holeView(state: ThreadState): HoleView | null {
   const letters = [...wordsEver(hole, 'letter').filter((one) => one !== letter), letter];
   const homes = rootsOf(state, runKind).map((run) => homeOf(run, letters));
   let homeless = 0;
-  for (const piece of rootsOf(state, pieceKind)) if (!settle(state, piece)) homeless += 1;
+  for (const piece of rootsOf(state, pieceKind)) homeless += settle(state, piece);
   for (const home of homes) fill(home);
   inNumberOrder(homes, (home) => runIn(home).number);
   const runs = homes.map(runIn);
-  const zeros = rootsOf(state, zeroKind).map((zero, index) => keptView(zero, `Zero ${index + 1}`));
+  const zeros = rootsOf(state, zeroKind).map((zero, index) => keptView(zero, zeroName(index + 1)));
   const soundings = rootsOf(state, soundingKind).map((one) => soundingView(state, one));
+  const names = namesOf([...zeros, ...soundings]);
+  const others = otherThings(state, 'hole', ownViews, (id) => names.get(id) ?? nameIn(state, id));
   return {
     ...bare,
     letter,
     zeros,
     runs,
     soundings,
+    others,
     conflicts: [
       ...(hasTwins(runs) ? nameConflicts(runs, 'runs') : none),
       ...gathered(homes, ({ names }) => names),
@@ -43,11 +58,23 @@ export function holeView(state: ThreadState): HoleView | null {
       ...gathered(homes, ({ run }) => run),
       ...gathered(homes, ({ pieces }) => pieces),
       ...readingConflicts(soundings),
+      ...readingConflicts(allOf(others)),
     ],
     notUnderstood: state.notUnderstood.size,
     waiting: waitingIn(state) + homeless,
   };
 }
+
+/** Kinds that this file makes views of. */
+const ownViews: ReadonlySet<string> = new Set(
+  [holeKind, zeroKind, runKind, pieceKind, soundingKind].map(({ kind }) => kind),
+);
+
+/** The name of a run or piece, or of whatever it was joined into. */
+const nameIn = (state: ThreadState, id: string): string | undefined => {
+  const root = rootOf(state, id);
+  return root?.kind === runKind || root?.kind === pieceKind ? root.view?.name : undefined;
+};
 
 /** A run with what its view is put together from. Kept in its thing from one look to the next. */
 interface RunHome extends PieceHome {
@@ -87,18 +114,24 @@ function homeFor(state: ThreadState, run: string): RunHome | null {
   return root?.kind === runKind ? (root.home as RunHome) : null;
 }
 
-/** Puts a piece's view into its run. False where that run is not here. */
-function settle(state: ThreadState, piece: Thing): boolean {
+/**
+ * Puts a piece's view into its run. Where that run is not here, into the last one it was said to belong to that is: a
+ * piece that a wrong word took out of sight could not be put right (J3).
+ *
+ * @returns how many entries wait for a run that is not here
+ */
+function settle(state: ThreadState, piece: Thing): number {
   const last = piece.home as RunHome | null;
   // Nothing has happened to it and to its run, which is so for all but a few: no need to look the run up.
   if (piece.view !== null && last !== null && last === last.thing.home && last.thing.joinedInto === null) {
     last.pieces.push(piece.view as PieceView);
-    return true;
+    return 0;
   }
   const said = wordsEver(piece, 'run');
   const now = said.length < 2 ? (said[0] ?? '') : textIn({ readings: readingsOf(piece) }, 'run');
-  const home = homeFor(state, now);
-  if (home === null) return false;
+  const named = homeFor(state, now);
+  const home = named ?? said.map((run) => homeFor(state, run)).findLast((one) => one !== null) ?? null;
+  if (home === null) return entriesOf(piece).length;
   const own =
     said.length === 1
       ? home
@@ -106,7 +139,7 @@ function settle(state: ThreadState, piece: Thing): boolean {
   if (piece.view === null || !isSameHome(piece.home, own)) piece.view = pieceView(piece, own);
   piece.home = own;
   home.pieces.push(piece.view as PieceView);
-  return true;
+  return named === null ? 1 : 0;
 }
 
 /** Makes the run's view, unless the kept one has the same pieces. */
@@ -137,7 +170,7 @@ function gathered(
 /** A sounding is named after its run: "Sounding after B-R034". */
 function soundingView(state: ThreadState, sounding: Thing): ThingView {
   const run = homeFor(state, textIn({ readings: readingsOf(sounding) }, 'afterRun'));
-  return keptView(sounding, `Sounding after ${run === null ? 'an unknown run' : runIn(run).name}`);
+  return keptView(sounding, soundingName(run === null ? unknownRun : runIn(run).name));
 }
 
 /** In place, and not at all where it is so already, as it nearly always is. */

@@ -1,18 +1,45 @@
-import { pieceKind } from './core/schema.ts';
-import { runKind, soundingKind } from './drilling/schema.ts';
+import { blankKind, contaminationKind, dutyKind, handoverKind, instrumentCheckKind } from './care/schema.ts';
+import { featureKind, photographKind, pieceKind, trayKind } from './core/schema.ts';
+import { depthVersionKind, settingsKind, spliceKind, standsKind } from './depth/schema.ts';
+import { cableCheckKind, inclinationKind, runKind, soundingKind, zeroCheckKind } from './drilling/schema.ts';
+import { importKind } from './imports/schema.ts';
 import type { Field, Kind } from './kind.ts';
-import { campaignKind, deviceKind, holeKind, personKind, zeroKind } from './setup/schema.ts';
+import { campaignKind, deviceKind, holeKind, personKind, setupKind, zeroKind } from './setup/schema.ts';
+import { handAugeredKind, pitKind, positionKind, siteKind, stakeKind, weatherKind } from './site/schema.ts';
 
 /** Every kind of thing this build knows, in the order of the work. */
 export const kinds: readonly Kind[] = [
   campaignKind,
   deviceKind,
   personKind,
+  dutyKind,
+  handoverKind,
+  setupKind,
+  siteKind,
+  pitKind,
+  handAugeredKind,
+  stakeKind,
+  positionKind,
+  weatherKind,
+  instrumentCheckKind,
+  contaminationKind,
+  blankKind,
+  spliceKind,
   holeKind,
   zeroKind,
+  zeroCheckKind,
   runKind,
   pieceKind,
+  trayKind,
+  featureKind,
+  photographKind,
   soundingKind,
+  cableCheckKind,
+  inclinationKind,
+  standsKind,
+  settingsKind,
+  depthVersionKind,
+  importKind,
 ];
 
 const byWord = new Map(kinds.map((kind) => [kind.kind, kind]));

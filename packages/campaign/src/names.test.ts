@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkDigit, pieceName, readName, runName, withCheck } from './names.ts';
+import { sentence } from './texts/sentence.ts';
 
 /** The standard's definition of the hybrid system, written the other way round: does a whole string check? */
 function satisfiesStandard(digits: string): boolean {
@@ -77,7 +78,7 @@ describe('names', () => {
     const wrong = String((Number(right) + 3) % 10);
     expect(readName(`B-R034-${wrong}`)).toMatchObject({
       ok: false,
-      what: `The check digit does not fit: B-R034-${wrong}?`,
+      what: sentence('refuse.check.digit', { name: 'B-R034', digit: wrong }),
     });
     // B read as D: one digit of the letter's two is wrong.
     expect(readName(withCheck('B-R034').replace('B', 'D')).ok).toBe(false);

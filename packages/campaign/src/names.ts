@@ -1,3 +1,5 @@
+import { type Sentence, sentence } from './texts/sentence.ts';
+
 /**
  * Names of things: hole letter, kind letter, number, and for a piece its number within the run.
  * "B-R034" is run 34 of hole B, "B-P034.2" the second piece of that run.
@@ -12,7 +14,7 @@ export interface NameParts {
 
 export type ReadName =
   | { readonly ok: true; readonly name: string; readonly parts: NameParts }
-  | { readonly ok: false; readonly what: string; readonly mend: string };
+  | { readonly ok: false; readonly what: Sentence; readonly mend: Sentence };
 
 /** "?" where a number is missing. */
 const padded = (number: number | null): string => (number === null ? '?' : String(number).padStart(3, '0'));
@@ -42,7 +44,7 @@ export function checkDigit(digits: string): string {
 /** A name with its check digit: "B-R034-5". @throws RangeError for what is no name */
 export function withCheck(name: string): string {
   const read = readName(name);
-  if (!read.ok) throw new RangeError(read.what);
+  if (!read.ok) throw new RangeError(`A check digit needs a name, not "${name}".`);
   return `${read.name}-${checkDigit(digitsOf(read.parts))}`;
 }
 
@@ -57,8 +59,8 @@ export function readName(text: string): ReadName {
   if (found === null)
     return {
       ok: false,
-      what: `"${text.slice(0, 40)}" is not a name.`,
-      mend: 'Names look like B-R034 for a run or B-P034.2 for a piece.',
+      what: sentence('refuse.name', { text: text.slice(0, 40) }),
+      mend: sentence('mend.name'),
     };
   const parts: NameParts = {
     hole: found[1]!,
@@ -70,8 +72,8 @@ export function readName(text: string): ReadName {
   if (found[5] !== undefined && found[5] !== checkDigit(digitsOf(parts)))
     return {
       ok: false,
-      what: `The check digit does not fit: ${name}-${found[5]}?`,
-      mend: 'Read the label again, every letter and digit.',
+      what: sentence('refuse.check.digit', { name, digit: found[5] }),
+      mend: sentence('mend.check.digit'),
     };
   return { ok: true, name, parts };
 }

@@ -1,58 +1,82 @@
-import type { Field } from './kind.ts';
-import { lengthUnits, unitWords } from './unit.ts';
+import type { Field, Kind, LengthsField, MeasureField } from './kind.ts';
+import { eachLength } from './lengths.ts';
+import { type Fault, LONGEST, measure } from './measure.ts';
+import { type Position, readPosition } from './position.ts';
+import { fieldText } from './texts/called.ts';
+import { type Sentence, sentence } from './texts/sentence.ts';
+import { readTime } from './time.ts';
+import { type Dimension, units } from './unit.ts';
 
 /** What a text of a field says, once parsed. */
 export interface ParsedReading {
-  /** Metres, or a whole number; null where the field holds words. */
+  /** In the base unit of the field's dimension, or a whole number; null where the field holds no number. */
   readonly value: number | null;
-  /** The word of the list, the text, or the id; null where the field holds a number. */
+  /** The word of the list, the text, the moment, the id; null where the field holds a number. */
   readonly word: string | null;
-  /** Metres that one step of the last typed digit stands for; null where the field holds no length. */
+  /** What one step of the last typed digit stands for, in the base unit; null where the field is no measure. */
   readonly step: number | null;
 }
 
 export type Read =
   | { readonly ok: true; readonly reading: ParsedReading }
-  | { readonly ok: false; readonly what: string; readonly mend: string };
+  | { readonly ok: false; readonly what: Sentence; readonly mend: Sentence };
 
-/** No sensible reading is longer; keeps every pattern below linear and short. */
-const LONGEST = 40;
 /** White space as keyboards and spreadsheets make it: no-break, narrow and thin spaces too. */
 const SPACE = /[\s\u00a0\u2007\u2009\u202f]+/gu;
-const NUMBER = /^([+-]?)(\d*)(?:[.,](\d*))?$/;
 
 /**
  * Parse a reading as typed (J6: done once, on the way into the state; the text itself is kept).
- * Comma or point, a sign (U+2212 too), a unit of the closed table; a field's own unit where none is typed.
+ * Comma or point, a sign (U+2212 too), a unit of the closed tables; a field's own unit where none is typed.
  * Separators of thousands are never guessed: two separators, or a space between digits, are refused with words.
+ *
+ * @param field one of the fields of `kind`
  */
-export function readReading(text: string, field: Field): Read {
+export function readReading(text: string, field: Field, kind: Kind): Read {
   const trimmed = tidy(text);
-  if (trimmed === '') return bad(`No ${field.label} is given.`, 'Type it, or leave the field out.');
+  if (trimmed === '')
+    return bad(sentence('refuse.blank', { field: fieldText(kind.kind, field.name) }), sentence('mend.blank'));
   switch (field.quantity) {
     case 'length':
-      return readPlainLength(trimmed) ?? readLength(trimmed, field.label, field.unit);
+      return readPlainLength(trimmed) ?? readMeasure(trimmed, field, kind);
     case 'count':
-      return readCount(trimmed, field.label);
+      return readCount(trimmed, field, kind);
     case 'word': {
       const word = field.words.includes(trimmed)
         ? trimmed
         : field.words.find((one) => one.toLowerCase() === trimmed.toLowerCase());
       if (word !== undefined) return good(null, word, null);
-      return bad(
-        `${cut(trimmed)} is not a word for "${field.label}".`,
-        `Use one of: ${listed(field.words)}.`,
-      );
+      return bad(about('refuse.word', trimmed, field, kind), sentence('mend.one.of', { words: field.words }));
     }
     case 'text':
       if (trimmed.length <= field.most) return good(null, trimmed, null);
       return bad(
-        `The text of "${field.label}" has ${trimmed.length} characters.`,
-        `Keep it to ${field.most}.`,
+        sentence('refuse.long.text', { field: fieldText(kind.kind, field.name), count: trimmed.length }),
+        sentence('mend.keep.to', { most: field.most }),
       );
     case 'thing':
       return good(null, trimmed, null);
+    case 'time': {
+      const time = readTime(trimmed);
+      if (time !== null) return good(null, time, null);
+      return bad(about('refuse.time', trimmed, field, kind), sentence('mend.time'));
+    }
+    case 'attachment':
+      if (/^[\da-f]{64}$/i.test(trimmed)) return good(null, trimmed.toLowerCase(), null);
+      return bad(sentence('refuse.attachment', { text: cut(trimmed) }), sentence('mend.attachment'));
+    case 'position':
+      if (readPosition(trimmed) !== null) return good(null, trimmed, null);
+      return bad(sentence('refuse.position', { text: cut(trimmed) }), sentence('mend.position'));
+    case 'lengths':
+      return readLengths(trimmed, field, kind);
+    default:
+      return readMeasure(trimmed, field, kind);
   }
+}
+
+/** Each length of a reading of several, in metres, as typed from left to right; none where it cannot be read. */
+export function lengthsIn(text: string, field: LengthsField): readonly number[] {
+  const read = eachLength(tidy(text), field);
+  return 'values' in read ? read.values : [];
 }
 
 /** Without any white space but single spaces inside. Nearly every text is so as it comes, and a look is cheap. */
@@ -80,7 +104,7 @@ const plainUnits = new Map([
 /**
  * A length as screens and people nearly always write it ("0,87 m", "84.5 cm"), read without a pattern: a season
  * has hundreds of thousands. Null for everything else. Digits and power of ten are both exact here, so their
- * quotient is the number nearest to the text, the same to the last bit as `readLength` gives (Clinger 1990, "How to
+ * quotient is the number nearest to the text, the same to the last bit as `readMeasure` gives (Clinger 1990, "How to
  * read floating point numbers accurately").
  */
 function readPlainLength(text: string): Read | null {
@@ -103,55 +127,54 @@ function readPlainLength(text: string): Read | null {
   return good(whole / tens[down]!, null, 1 / tens[down]!);
 }
 
-function readLength(text: string, label: string, assumed: string): Read {
-  if (text.length > LONGEST)
-    return bad(`${cut(text)} is too long for "${label}".`, 'Type one number with its unit.');
-  const signed = text.replace(/\u2212/g, '-');
-  const split = /^([+-]? ?[\d.,' ]*?) ?([a-zA-Z"'\u2032\u2033\u00b5]*)$/.exec(signed);
-  if (split === null)
-    return bad(
-      `${cut(text)} can't be read as "${label}".`,
-      `Type a number with its unit, like 87,5 cm or 0.875 m.`,
-    );
-  const digits = split[1]!.replace(/^([+-]) /, '$1');
-  const unit = split[2] === '' ? assumed : split[2]!.toLowerCase();
-  const factor = lengthUnits.get(unitWords.get(unit) ?? unit);
-  if (factor === undefined)
-    return bad(
-      `"${split[2]}" in ${cut(text)} is not a unit of length.`,
-      `Use one of: ${listed([...lengthUnits.keys()])}.`,
-    );
-  const number = readNumber(digits, text, label);
-  if (typeof number !== 'object') return bad(number, 'Type one number with a comma or a point for decimals.');
-  const { sign, whole, decimals } = number;
-  // The power of ten goes into the text, so that 87,5 cm and 0.875 m are the same number to the last bit.
-  const power = 'power' in factor ? factor.power : 0;
-  const times = 'times' in factor ? factor.times : 1;
-  const value = Number(`${sign}${whole}.${decimals}e${power}`) * times;
-  const step = Number(`1e${power - decimals.length}`) * times;
-  return good(value === 0 ? 0 : value, null, step);
+/** Latitude and longitude that a position says; null where it cannot be read. */
+export const positionIn = (text: string): Position | null => readPosition(tidy(text));
+
+function readMeasure(text: string, field: MeasureField, kind: Kind): Read {
+  const measured = measure(text, field.quantity, field.unit);
+  if ('value' in measured) return good(measured.value, null, measured.step);
+  return refusedNumber(measured, text, field, field.quantity, kind);
 }
 
-interface Digits {
-  readonly sign: string;
-  readonly whole: string;
-  readonly decimals: string;
+function refusedNumber(
+  fault: Fault,
+  text: string,
+  field: MeasureField | LengthsField,
+  dimension: Dimension,
+  kind: Kind,
+): Read {
+  switch (fault.fault) {
+    case 'refuse.unit':
+      return bad(
+        sentence('refuse.unit', {
+          unit: fault.unit,
+          text: cut(text),
+          dimension: sentence(`dimension.${dimension}`),
+        }),
+        sentence('mend.one.of', { words: Object.keys(units[dimension]) }),
+      );
+    case 'refuse.too.long':
+      return bad(about(fault.fault, text, field, kind), sentence('mend.one.number'));
+    case 'refuse.unreadable':
+      return bad(about(fault.fault, text, field, kind), sentence('mend.number', { unit: field.unit }));
+    default:
+      return bad(about(fault.fault, text, field, kind), sentence('mend.decimals'));
+  }
 }
 
-/** Sign and digits, or what is wrong. */
-function readNumber(digits: string, text: string, label: string): Digits | string {
-  if (/\d[ ']+[\d.,]|[.,] /.test(digits)) return `${cut(text)} has a gap between its digits.`;
-  if ((digits.match(/[.,]/g) ?? []).length > 1)
-    return `${cut(text)} has more than one comma or point, so the number could be read in two ways.`;
-  const parts = NUMBER.exec(digits);
-  if (parts === null || (parts[2] === '' && (parts[3] ?? '') === ''))
-    return `${cut(text)} holds no number for "${label}".`;
-  return { sign: parts[1]!, whole: parts[2] === '' ? '0' : parts[2]!, decimals: parts[3] ?? '' };
+function readLengths(text: string, field: LengthsField, kind: Kind): Read {
+  const read = eachLength(text, field);
+  if ('values' in read)
+    return good(read.values.reduce((sum, one) => sum + one, 0) / read.values.length, null, null);
+  const refused = refusedNumber(read, read.part, field, 'length', kind);
+  return refused.ok || read.fault === 'refuse.unit'
+    ? refused
+    : { ...refused, mend: sentence('mend.lengths') };
 }
 
-function readCount(text: string, label: string): Read {
+function readCount(text: string, field: Field, kind: Kind): Read {
   if (/^\d{1,6}$/.test(text) && Number(text) >= 1) return good(Number(text), null, null);
-  return bad(`${cut(text)} is not a whole number from 1 on, as "${label}" is.`, 'Type it like 34.');
+  return bad(about('refuse.count', text, field, kind), sentence('mend.count'));
 }
 
 const good = (value: number | null, word: string | null, step: number | null): Read => ({
@@ -159,8 +182,9 @@ const good = (value: number | null, word: string | null, step: number | null): R
   reading: { value, word, step },
 });
 
-const bad = (what: string, mend: string): Read => ({ ok: false, what, mend });
+const bad = (what: Sentence, mend: Sentence): Read => ({ ok: false, what, mend });
 
-const cut = (text: string): string => `"${text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text}"`;
+const about = (key: Sentence['key'], text: string, field: Field, kind: Kind): Sentence =>
+  sentence(key, { text: cut(text), field: fieldText(kind.kind, field.name) });
 
-const listed = (words: readonly string[]): string => words.join(', ');
+const cut = (text: string): string => (text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text);

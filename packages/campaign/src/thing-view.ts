@@ -1,6 +1,6 @@
 import { compareEntries, type Entry } from '@firnbook/journal';
-import { readingView, type Said } from './claims.ts';
-import type { Thing } from './thread.ts';
+import { readingView, type Said, type Sameness } from './claims.ts';
+import { rootAmong, type Thing } from './thread.ts';
 import type { ReadingView, ThingView } from './view.ts';
 
 /** How a thing is called, now and before. */
@@ -56,17 +56,27 @@ export function readingsOf(thing: Thing): ThingView['readings'] {
   // Nearly everything was said once and never corrected; apply.ts made it in this order.
   if (all.length === 1) return all[0]!.readings;
   const readings: Record<string, ReadingView> = {};
-  for (const { name } of thing.kind.fields) put(readings, all, name);
-  for (const one of all) for (const field of Object.keys(one.readings)) put(readings, all, field);
+  const isOne = (one: string, other: string): boolean => {
+    const root = rootAmong(thing.among, one);
+    return root !== undefined && root === rootAmong(thing.among, other);
+  };
+  for (const field of thing.kind.fields) put(readings, all, field.name, { field, isOne });
+  for (const one of all)
+    for (const name of Object.keys(one.readings)) put(readings, all, name, { field: undefined, isOne });
   return readings;
 }
 
-function put(readings: Record<string, ReadingView>, all: readonly Said[], field: string): void {
-  if (Object.hasOwn(readings, field)) return;
-  const saying = all.filter((one) => Object.hasOwn(one.readings, field));
+function put(
+  readings: Record<string, ReadingView>,
+  all: readonly Said[],
+  name: string,
+  same: Sameness,
+): void {
+  if (Object.hasOwn(readings, name)) return;
+  const saying = all.filter((one) => Object.hasOwn(one.readings, name));
   if (saying.length === 0) return;
-  const view = saying.length === 1 ? saying[0]!.readings[field]! : readingView(field, saying);
-  setReading(readings, field, view);
+  const view = saying.length === 1 ? saying[0]!.readings[name]! : readingView(name, saying, same);
+  setReading(readings, name, view);
 }
 
 /** Defined, not assigned: a field may be called "__proto__". */
@@ -81,18 +91,23 @@ function withdrawnOf(thing: Thing): ThingView['withdrawn'] {
   if (thing.withdrawals.length === 0) return null;
   const members = membersOf(thing);
   if (members.some((one) => one.withdrawals.length === 0)) return null;
-  const last = members
-    .flatMap((one) => one.withdrawals)
-    .sort(compareEntries)
-    .at(-1)!;
-  return { reason: last.header.reason ?? '', by: last.header.by, at: last.header.observedAt };
+  const all = members.flatMap((one) => one.withdrawals).sort(compareEntries);
+  const { reason, by, observedAt } = all.at(-1)!.header;
+  return { reason: reason ?? '', by, at: observedAt, entries: all.map((one) => one.header.id) };
 }
 
-function entriesOf(thing: Thing): readonly string[] {
+/** Every entry that touched it, oldest first. */
+export function entriesOf(thing: Thing): readonly string[] {
   if (thing.touchedBy.length === 0 && thing.absorbed.length === 0) return [thing.id];
   const all: readonly Entry[] = membersOf(thing).flatMap((one) => [one.logged, ...one.touchedBy]);
   return [...new Set(all)].sort(compareEntries).map((entry) => entry.header.id);
 }
+
+/** How things are called, by id, also by the ids of what was joined. */
+export const namesOf = (things: readonly ThingView[]): Map<string, string> =>
+  new Map(
+    things.flatMap(({ id, absorbed = none, name }) => [id, ...absorbed].map((one) => [one, name] as const)),
+  );
 
 /** The number that a field says; null where it says none. */
 export const numberIn = (view: Pick<ThingView, 'readings'>, field: string): number | null =>

@@ -25,6 +25,8 @@ export interface Thing {
   readonly id: string;
   readonly kind: Kind;
   readonly logged: Entry;
+  /** Those of its thread, by id: what its readings name is looked up there. */
+  readonly among: ReadonlyMap<string, Thing>;
   /** What its entry and later ones say of it, in the order in which they were applied. */
   said: Said[];
   withdrawals: Entry[];
@@ -74,9 +76,11 @@ export function holeOf({ header, body }: Entry): string | null {
 export const rootsOf = (state: ThreadState, kind: Kind): readonly Thing[] => state.roots.get(kind) ?? [];
 
 /** What a thing is now, after all joins. Undefined for an id that no thing here has. */
-export function rootOf(state: ThreadState, id: string): Thing | undefined {
-  let thing = state.things.get(id);
-  while (thing !== undefined && thing.joinedInto !== null) thing = state.things.get(thing.joinedInto);
+export const rootOf = (state: ThreadState, id: string): Thing | undefined => rootAmong(state.things, id);
+
+export function rootAmong(things: ReadonlyMap<string, Thing>, id: string): Thing | undefined {
+  let thing = things.get(id);
+  while (thing !== undefined && thing.joinedInto !== null) thing = things.get(thing.joinedInto);
   return thing;
 }
 

@@ -1,4 +1,5 @@
 import type { DepthAssumptions, DepthSolution, Estimate, Finding } from '@firnbook/science/depth';
+import type { Sentence } from './texts/sentence.ts';
 
 /** One reading as people see it: what counts now, what was struck through, what contradicts it. */
 export interface ReadingView {
@@ -28,6 +29,15 @@ export interface StruckReading {
   readonly reason?: string;
 }
 
+/** Why a thing no longer counts, as the last one who said so has it. */
+interface Withdrawn {
+  readonly reason: string;
+  readonly by: string;
+  readonly at: string;
+  /** Every entry that withdraws it: whoever restores it has to name them. */
+  readonly entries: readonly string[];
+}
+
 export interface ThingView {
   readonly id: string;
   readonly kind: string;
@@ -38,7 +48,7 @@ export interface ThingView {
   readonly at: string;
   readonly device: string;
   readonly readings: Readonly<Record<string, ReadingView>>;
-  readonly withdrawn: { readonly reason: string; readonly by: string; readonly at: string } | null;
+  readonly withdrawn: Withdrawn | null;
   /** Every entry that touched it, oldest first. */
   readonly entries: readonly string[];
   /** Ids of things that were joined into this one; present where there are any. */
@@ -60,11 +70,14 @@ export interface ConflictView {
   /** Stable while the conflict lasts. */
   readonly key: string;
   readonly kind: 'two readings' | 'same name' | 'cloned device';
-  /** In words: "Two runs are called B-R003." */
-  readonly says: string;
+  /** "Two runs are called B-R003." */
+  readonly says: Sentence;
   readonly things: readonly string[];
   readonly field?: string;
 }
+
+/** Things by the word of their kind: "weather", "cable check". A kind of which there is none is absent. */
+export type OtherThings = Readonly<Record<string, readonly ThingView[]>>;
 
 export interface HoleView extends ThingView {
   readonly letter: string;
@@ -72,6 +85,8 @@ export interface HoleView extends ThingView {
   /** In order of number, withdrawn ones included and marked. */
   readonly runs: readonly RunView[];
   readonly soundings: readonly ThingView[];
+  /** Everything else told about the hole, by kind, in total order of logging. */
+  readonly others: OtherThings;
   readonly conflicts: readonly ConflictView[];
   /** Entries that this version does not understand, and corrections whose target has not arrived. */
   readonly notUnderstood: number;
@@ -86,6 +101,8 @@ export interface DepthView {
   readonly pieces: Readonly<Record<string, { readonly top: Estimate; readonly bottom: Estimate }>>;
   readonly runs: Readonly<Record<string, { readonly holeBottom: Estimate; readonly stub: Estimate }>>;
   readonly findings: readonly Finding[];
+  /** Those that a person has looked at and says are right. */
+  readonly confirmed: readonly Finding[];
   /** What the readings taught about cable, tape, chips, stubs and gaps. */
   readonly learned: DepthSolution['learned'];
   /** False where the solution did not settle: the depths are rough then. */
@@ -104,6 +121,8 @@ export interface CampaignView {
   /** The thing that `campaign.opened` made; null while it has not arrived. */
   readonly opened?: ThingView | null;
   readonly devices?: readonly ThingView[];
+  /** Everything else told about the campaign, by kind, in total order of logging. */
+  readonly others: OtherThings;
   /** Between holes, of the campaign itself, and cloned devices; a hole's own stand in its view. */
   readonly conflicts?: readonly ConflictView[];
   /** Outside of holes: entries that this version does not understand, and what waits for its target. */

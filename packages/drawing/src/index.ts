@@ -4,7 +4,9 @@ export { blend } from './column/blend.ts';
 export { type ColumnPicture, coreColumn, depthAt } from './column/column.ts';
 export { headingHeight } from './column/frame.ts';
 export {
+  type ColumnBreak,
   type ColumnDepth,
+  type ColumnFeature,
   type ColumnInput,
   type ColumnMark,
   type ColumnPiece,
@@ -22,6 +24,11 @@ export {
 } from './column/options.ts';
 export { contrast } from './contrast.ts';
 export { hit, thumbSlack } from './hit.ts';
+export { type Level, type LevelsOptions, zeroLevels } from './levels/levels.ts';
+export type { Curve, PanelInput, PanelOptions, PanelSample } from './panel/input.ts';
+export { panel } from './panel/panel.ts';
 export type { ColourName, Fill, Picture, Shape, Stroke } from './shape.ts';
+export { type SpliceRecord, type SpliceTie, spliceColumns } from './splices/splices.ts';
+export { tiesBetween } from './splices/ties.ts';
 export { type Fonts, plainFonts, toSvg } from './svg.ts';
 export { colourNames, type Theme, type ThemeName, themeStyleSheet, themes, themeVariables } from './theme.ts';

@@ -31,7 +31,8 @@ export const decodeText = (
   return { text, encoding };
 };
 
-const encodingOf = (bytes: Uint8Array): Encoding => {
+/** By its byte order mark, else by what stands in it. */
+export const encodingOf = (bytes: Uint8Array): Encoding => {
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return 'UTF-16LE';
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return 'UTF-16BE';
   const start = bytes.subarray(0, 1000);
@@ -41,10 +42,19 @@ const encodingOf = (bytes: Uint8Array): Encoding => {
     if (zeros[1]! > 0.4 * start.length && zeros[0] === 0) return 'UTF-16LE';
     if (zeros[0]! > 0.4 * start.length && zeros[1] === 0) return 'UTF-16BE';
   }
+  return isUtf8(bytes) ? 'UTF-8' : 'Windows-1252';
+};
+
+/** Bytes decoded at a time, so that a large file is not held twice. */
+const chunk = 2 ** 20;
+
+const isUtf8 = (bytes: Uint8Array): boolean => {
+  const decoder = new TextDecoder('utf-8', { fatal: true });
   try {
-    new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-    return 'UTF-8';
+    for (let at = 0; at < bytes.length; at += chunk)
+      decoder.decode(bytes.subarray(at, at + chunk), { stream: at + chunk < bytes.length });
+    return true;
   } catch {
-    return 'Windows-1252';
+    return false;
   }
 };

@@ -1,5 +1,5 @@
 import type { DepthSolution, Finding } from '@firnbook/science/depth';
-import type { InputField } from './depth-files.ts';
+import type { InputField } from './depth-files/read-depth-files.ts';
 import { fixed, writeTable } from './write-table.ts';
 
 export const depthsHeader = [

@@ -9,7 +9,7 @@ import {
   type IntervalRow,
 } from '@firnbook/science/intervals';
 import { type Column, cell, cellError, columnAt, printedIn } from './columns.ts';
-import type { NamedBytes } from './depth-files.ts';
+import type { NamedBytes } from './named-bytes.ts';
 import { inMetres } from './number.ts';
 import { readTable, type Table } from './table.ts';
 import { TableError } from './trouble.ts';
@@ -67,8 +67,15 @@ const labelWords =
  *
  * @throws TableError where columns can't be found or a figure is none
  */
-export const checkIntervalFile = (file: NamedBytes, wanted: IntervalColumns = {}): CheckedFile => {
-  const table = readTable(file.bytes, file.name);
+export const checkIntervalFile = (file: NamedBytes, wanted: IntervalColumns = {}): CheckedFile =>
+  checkIntervalTable(readTable(file.bytes, file.name), wanted);
+
+/**
+ * The same for a table that was read before.
+ *
+ * @throws TableError where columns can't be found or a figure is none
+ */
+export const checkIntervalTable = (table: Table, wanted: IntervalColumns = {}): CheckedFile => {
   const columns = chooseColumns(table, wanted);
   const top = figures(table, columns.top);
   const bottom = figures(table, columns.bottom);

@@ -1,6 +1,6 @@
 import { depthReadings, type HoleView, type ReadingView, type ThingView } from '@firnbook/campaign';
 import { describe, expect, it } from 'vitest';
-import { readDepthFiles } from './depth-files.ts';
+import { readDepthFiles } from './depth-files/read-depth-files.ts';
 import { writeReadings } from './readings-tables.ts';
 
 const said = { entry: 'e', by: 'KM', at: '2026-06-14T10:00:00+05:45', struck: [], against: [] };
@@ -46,6 +46,7 @@ const hole: HoleView = {
     ]),
   ],
   soundings: [thing('s', 'sounding', { afterRun: 'y', depth: 1.93, sd: 0.03 })],
+  others: {},
   conflicts: [],
   notUnderstood: 0,
   waiting: 0,
@@ -53,7 +54,7 @@ const hole: HoleView = {
 
 describe('writeReadings', () => {
   it('writes tables that readDepthFiles reads back as the readings the solver is given', () => {
-    const { runs, pieces, soundings } = writeReadings(hole);
+    const { runs, pieces, soundings } = writeReadings(hole, { others: {} });
     expect(runs).toBe('run,depth_from_m,depth_to_m\n1,0,0.98\n2,,1.95\n');
     expect(pieces).toBe(
       'run,piece,length_m,top_break,loss_m\n1,1,0.952,unsure,\n2,1,0.531,fits,\n2,2,,loss,0.01\n',
@@ -69,6 +70,6 @@ describe('writeReadings', () => {
       [...all.runs, ...all.pieces, ...all.soundings].map((one) =>
         Object.fromEntries(Object.entries(one).filter(([name]) => !['id', 'run', 'afterRun'].includes(name))),
       );
-    expect(bare(readings)).toEqual(bare(depthReadings(hole)));
+    expect(bare(readings)).toEqual(bare(depthReadings(hole, { others: {} })));
   });
 });

@@ -8,7 +8,7 @@ import { createLedger, type Ledger } from './ledger.ts';
 import { compareEntries } from './order.ts';
 import { createPen } from './pen.ts';
 import { RULES, type Rules } from './rules.ts';
-import { reopen } from './seal.ts';
+import type { Opened } from './seal.ts';
 import type { Store } from './store.ts';
 import { createTalk, type Taken, type Talk } from './talk.ts';
 
@@ -22,10 +22,10 @@ export interface ReplicaOptions extends Source {
   readonly exclusive?: <T>(work: () => Promise<T>) => Promise<T>;
   readonly limit?: Limit;
   /**
-   * The store has checked the hashes of every row it holds now, so they are not computed a second time. Rows read
-   * later, after a failed append or from another tab, are checked all the same.
+   * The first rows of the store, in order of storing, as its own start-up check has opened them, hashes and all: they
+   * are not read a second time. Every other row is read and checked.
    */
-  readonly isVerified?: boolean;
+  readonly opened?: readonly Entry[];
   /** Only for the simulator, which breaks one of them at a time. */
   readonly rules?: Rules;
 }
@@ -92,7 +92,8 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
   let isUncertain = false;
 
   const epoch = await store.epoch();
-  await look(options.isVerified === true ? reopen : rules.open);
+  takeIn(options.opened ?? [], (entry) => ({ ok: true, entry }));
+  await look();
   let noted = readIdentity(await store.note(IDENTITY_NOTE));
   let identity = noted !== null && mayGoOn(noted, epoch, damage()) ? noted : begin(noted === null);
 
@@ -120,9 +121,19 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
     identity = there;
   }
 
-  async function look(openRow = rules.open): Promise<readonly Entry[]> {
+  async function look(): Promise<readonly Entry[]> {
     const rows =
       store.loadAfter === undefined ? (await store.load()).slice(position) : await store.loadAfter(position);
+    const added = takeIn(rows, rules.open);
+    isUncertain = false;
+    return tell(added);
+  }
+
+  /** The next rows of the store: good ones into the ledger, bad ones are named. */
+  function takeIn<Row extends { readonly hash: string }>(
+    rows: readonly Row[],
+    openRow: (row: Row) => Opened,
+  ): readonly Entry[] {
     const good: Entry[] = [];
     for (const row of rows) {
       const opened = openRow(row);
@@ -136,8 +147,7 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
         });
       position += 1;
     }
-    isUncertain = false;
-    return tell(ledger.add(good));
+    return ledger.add(good);
   }
 
   function tell(added: readonly Entry[]): readonly Entry[] {

@@ -6,3 +6,21 @@ type Quantity<Unit extends string> = number & { readonly [unit]?: Unit };
 export type Metres = Quantity<'m'>;
 /** A pure number, for example a scale error of 0.004. */
 export type Ratio = Quantity<'1'>;
+/** Degrees of angle. */
+export type Degrees = Quantity<'deg'>;
+/** Absolute temperature. */
+export type Kelvin = Quantity<'K'>;
+export type Celsius = Quantity<'Cel'>;
+/** Absolute pressure. */
+export type Pascals = Quantity<'Pa'>;
+export type Kilograms = Quantity<'kg'>;
+export type SquareMetres = Quantity<'m2'>;
+export type CubicMetres = Quantity<'m3'>;
+export type KilogramsPerCubicMetre = Quantity<'kg/m3'>;
+/** Metres of water of 1000 kg/m3: kilograms per square metre over 1000. */
+export type MetresWaterEquivalent = Quantity<'m w.e.'>;
+/** Years of whatever length the accumulation rate counts in. */
+export type Years = Quantity<'a'>;
+
+/** ITS-90: 0 degrees Celsius is 273.15 K. */
+export const inKelvin = (temperature: Celsius): Kelvin => temperature + 273.15;

@@ -172,6 +172,7 @@ describe('firnbook depths --campaign', () => {
       const at = (name: string) => join(folder, name);
       const book = await firnbook(
         'depths',
+        ...['--hole', 'B'],
         '--campaign',
         'ceredin saddle',
         '--data',
@@ -189,6 +190,12 @@ describe('firnbook depths --campaign', () => {
           at('book/pieces.csv'),
           '--soundings',
           at('book/soundings.csv'),
+          '--cable-checks',
+          at('book/cable-checks.csv'),
+          '--zeros',
+          at('book/zeros.csv'),
+          '--strain',
+          at('book/strain.csv'),
         ],
         ...['--out', at('files')],
       );

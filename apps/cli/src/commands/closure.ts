@@ -111,13 +111,17 @@ const csv = (checked: CheckedFile): string =>
     ]),
   );
 
-const words = (file: string, checked: CheckedFile): string => {
-  const { closure, lines, labels, labelled, depthDecimals } = checked;
-  const places = closure.misfits.map((misfit) => {
-    const label = labels[misfit.row];
-    const which = label ? ` (${thing.test(labelled) ? `${labelled} ` : ''}${label})` : '';
-    return `line ${lines[misfit.row]}${which}: ${says(misfit, checked)}\n`;
+/** One line for each place that does not close. */
+export const misfitLines = (checked: CheckedFile): readonly string[] =>
+  checked.closure.misfits.map((misfit) => {
+    const label = checked.labels[misfit.row];
+    const which = label ? ` (${thing.test(checked.labelled) ? `${checked.labelled} ` : ''}${label})` : '';
+    return `line ${checked.lines[misfit.row]}${which}: ${says(misfit, checked)}`;
   });
+
+const words = (file: string, checked: CheckedFile): string => {
+  const { closure, depthDecimals } = checked;
+  const places = misfitLines(checked).map((line) => `${line}\n`);
   const counts = new Map<string, number>();
   for (const { what } of closure.misfits) counts.set(what, (counts.get(what) ?? 0) + 1);
   const found =

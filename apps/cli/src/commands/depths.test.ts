@@ -141,9 +141,9 @@ describe('firnbook depths', () => {
   it('shows its assumptions and takes others; refuses what is none', () =>
     inFolder(async (folder) => {
       const words = given(folder);
-      expect((await firnbook('depths', ...words)).out).toContain('lengthSdIce 0.003');
-      expect((await firnbook('depths', ...words, '--assume', 'lengthSdIce=0.004')).out).toContain(
-        'lengthSdIce 0.004',
+      expect((await firnbook('depths', ...words)).out).toContain('lengthSdIce 0.004');
+      expect((await firnbook('depths', ...words, '--assume', 'lengthSdIce=0.005')).out).toContain(
+        'lengthSdIce 0.005',
       );
       const { code, err } = await firnbook('depths', ...words, '--assume', 'lengthSd=0.004');
       expect(code).toBe(2);

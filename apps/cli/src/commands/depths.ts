@@ -1,37 +1,40 @@
-import { readFileSync } from 'node:fs';
+import { depthVersion, sayEnglish, verdictSentences } from '@firnbook/campaign';
 import {
-  type NamedBytes,
   type ReadingsTables,
-  readDepthFiles,
   readNumber,
   writeDepths,
   writeFindings,
+  writeVersion,
 } from '@firnbook/exchange';
-import { type DepthAssumptions, defaultAssumptions, solveDepths } from '@firnbook/science/depth';
+import { type DepthAssumptions, defaultAssumptions } from '@firnbook/science/depth';
+import { verdict } from '@firnbook/science/depth-scales';
 import { Command } from 'commander';
-import { solveBook } from '../book-depths.ts';
+import { type DepthSource, depthSource, type SourceOptions } from '../depth-source.ts';
 import { depthSummary } from '../depth-summary.ts';
 import { CommandError } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { writeTogether } from '../write-together.ts';
 
-interface Options {
-  readonly runs?: string;
-  readonly pieces?: string;
-  readonly soundings?: string;
+interface Options extends SourceOptions {
   readonly out?: string;
   readonly assume?: readonly string[];
-  readonly campaign?: string;
-  readonly hole?: string;
-  readonly data?: string;
   readonly readings?: boolean;
+  readonly verdict?: boolean;
+  readonly barrel?: string;
+  readonly as?: string;
 }
 
 const example = `
 Input (comma or point; other units in the header, like length_cm):
   runs       run,depth_from_m,depth_to_m             driller's depths; a cell may be empty
-  pieces     run,piece,length_m,top_break,loss_m     top_break: fits, loss, unsure (also handling, ground, spun, sawn)
+             and where there are any: stub_m, stub_sd_m, barrel_m, catcher_height_m, counter (zeroed, not zeroed), zero, hours
+  pieces     run,piece,length_m,top_break,loss_m     top_break: fits, ground, loss, unsure, sawn, handling
+             and where there are any: kerf_m, ice (in place, crumbled, wall snow, chip plug, milled), order (sure, unsure),
+             temperature_c, judged_length_m, judged_length_sd_m, catcher_mark_m, catcher_run, tray_top_m, tray_bottom_m
   soundings  after_run,hole_depth_m,sd_m
+  cable-checks  after_run,mark_m,counter_m,sd_m      the counter at marks of the cable
+  zeros      zero,from_run,height_m,sd_m             heights above the first zero
+  strain     depth_m,strain_rate_per_year            how fast the firn shortens; with hours in runs
 Output in DIR:
   depths.csv    run,piece,top_m,top_sd_m,top_min_m,top_max_m,bottom_m,bottom_sd_m,bottom_min_m,bottom_max_m
   findings.csv  what,which,field,size_m,likely,probability    readings that do not fit; the header alone if all do
@@ -45,7 +48,10 @@ Example: runs.csv            pieces.csv
 firnbook depths --runs runs.csv --pieces pieces.csv --out solved
 
 From the book instead of files: firnbook depths --campaign "Ceredin Saddle" --hole B --out solved
-With --readings the three tables are written beside; solved from these, the numbers are the same.
+With --readings these tables are written beside; solved from these, the numbers are the same.
+
+With --verdict the bench is told of the last run: what closes, what to measure again, the longest next run, the check
+that would help most. With --as NAME everything is also kept as a version (version.json), for firnbook compare-depths.
 `;
 
 /** One-shot depth solution of files, or of a hole in the book. */
@@ -55,6 +61,9 @@ export const depthsCommand = (terminal: Terminal): Command =>
     .option('--runs <file>', 'table of runs')
     .option('--pieces <file>', 'table of pieces')
     .option('--soundings <file>', 'table of soundings')
+    .option('--cable-checks <file>', 'table of counter readings at marks of the cable')
+    .option('--zeros <file>', 'table of zeros and their heights')
+    .option('--strain <file>', 'table of strain rates of the firn')
     .option('--out <folder>', 'where depths.csv and findings.csv are written')
     .option(
       '--assume <name=value>',
@@ -63,67 +72,63 @@ export const depthsCommand = (terminal: Terminal): Command =>
     )
     .option('--campaign <name>', 'take the readings from the book')
     .option('--hole <letter>', 'hole of that campaign, where it has several')
-    .option('--readings', 'with --campaign: also write the readings, as runs.csv, pieces.csv, soundings.csv')
+    .option('--readings', 'with --campaign: also write the readings as such tables')
+    .option('--verdict', 'also say what closes after the last run, and what to check next')
+    .option('--barrel <metres>', 'with --verdict: longest core that the barrel holds')
+    .option('--as <name>', 'also keep this state as a version of that name, as version.json')
     .option('--data <folder>', 'data folder of the book')
     .addHelpText('after', example)
     .action(async (options: Options) => {
-      const assumptions = assumed(options.assume ?? []);
+      const changed = assumed(options.assume ?? []);
+      const barrel = options.barrel === undefined ? undefined : metresOf(options.barrel);
       const { out } = options;
       if (out === undefined)
         throw new CommandError('there is no place for the results', '--out', 'Give --out FOLDER.');
-      const solved =
-        options.campaign === undefined
-          ? fromFiles(options, assumptions, terminal)
-          : await solveBook(options.campaign, options, assumptions, terminal);
+      const source = await depthSource(options, changed, terminal);
+      const { solution, tables, findingNames } = source;
       const paths = writeTogether(out, {
-        'depths.csv': solved.depths,
-        'findings.csv': solved.findings,
-        ...(options.readings && solved.readings !== null && readingsFiles(solved.readings)),
+        'depths.csv': writeDepths(
+          solution,
+          solution.pieces.map(({ id }) => source.pieceNames.get(id)!),
+        ),
+        'findings.csv': writeFindings(solution.findings, findingNames),
+        ...(options.readings && tables !== null && readingsFiles(tables)),
+        ...(options.as !== undefined && { 'version.json': versionFile(options.as, source) }),
       });
-      terminal.out(`${solved.summary}Written: ${paths.join(', ')}\n`);
+      const told = options.verdict ? verdictLines(source, barrel) : '';
+      terminal.out(`${depthSummary(solution, findingNames.which)}${told}Written: ${paths.join(', ')}\n`);
     });
 
-const fromFiles = (options: Options, assumptions: DepthAssumptions, terminal: Terminal) => {
-  const { runs, pieces, soundings } = options;
-  if (runs === undefined || pieces === undefined)
-    throw new CommandError(
-      'depths needs the runs and the pieces',
-      'firnbook depths',
-      'Give --runs FILE and --pieces FILE, or --campaign NAME to take them from the book.',
-    );
-  const named = (name: string): NamedBytes => {
-    terminal.err(`Reading ${name} ...\n`);
-    return { name, bytes: readFileSync(name) };
-  };
-  const files = readDepthFiles({
-    runs: named(runs),
-    pieces: named(pieces),
-    ...(soundings !== undefined && { soundings: named(soundings) }),
-  });
-  for (const remark of files.remarks) terminal.err(`${remark}\n`);
-  const { readings, written, headers } = files;
-  terminal.err(`Solving ${readings.runs.length} runs, ${readings.pieces.length} pieces ...\n`);
-  const solution = solveDepths(readings, assumptions);
-  const names = {
-    which: ({ what, which }: { what: 'run' | 'piece' | 'sounding'; which: string }) =>
-      written[what].get(which) ?? which,
-    field: (field: keyof typeof headers) => headers[field],
-  };
-  return {
-    depths: writeDepths(solution, files.pieceNames),
-    findings: writeFindings(solution.findings, names),
-    summary: depthSummary(solution, names.which),
-    readings: null,
-  };
+const verdictLines = ({ readings, solution, names }: DepthSource, barrel: number | undefined): string => {
+  const found = verdict(readings, solution, barrel);
+  if (found === null) return 'There is no run yet.\n';
+  return verdictSentences(found, (id) => names.get(id) ?? id)
+    .map((one) => `${sayEnglish(one)}\n`)
+    .join('');
 };
 
-const readingsFiles = ({ runs, pieces, soundings }: ReadingsTables) => ({
+const versionFile = (name: string, source: DepthSource): string => {
+  const { hole, readings, solution, entries, names } = source;
+  return writeVersion({ version: depthVersion(name, hole, readings, solution, entries), names });
+};
+
+const metresOf = (text: string): number => {
+  const value = readNumber(text)?.value ?? Number.NaN;
+  if (!(value > 0))
+    throw new CommandError(`"${text}" is no length`, '--barrel', 'Write metres, for example --barrel 1.00.');
+  return value;
+};
+
+const readingsFiles = ({ runs, pieces, soundings, cableChecks, zeros, strain }: ReadingsTables) => ({
   'runs.csv': runs,
   'pieces.csv': pieces,
   'soundings.csv': soundings,
+  ...(cableChecks !== null && { 'cable-checks.csv': cableChecks }),
+  ...(zeros !== null && { 'zeros.csv': zeros }),
+  ...(strain !== null && { 'strain.csv': strain }),
 });
 
-const assumed = (words: readonly string[]): DepthAssumptions => {
+const assumed = (words: readonly string[]): Partial<DepthAssumptions> => {
   const changed: Record<string, number> = {};
   for (const word of words) {
     const [name = '', text = ''] = word.split('=', 2);
@@ -136,5 +141,5 @@ const assumed = (words: readonly string[]): DepthAssumptions => {
       );
     changed[name] = value;
   }
-  return { ...defaultAssumptions, ...changed };
+  return changed;
 };

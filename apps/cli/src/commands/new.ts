@@ -1,4 +1,4 @@
-import type { Context, Decision, Command as Wish } from '@firnbook/campaign';
+import { type Context, type Decision, sayEnglish, type Command as Wish } from '@firnbook/campaign';
 import { newId } from '@firnbook/journal';
 import { Command } from 'commander';
 import { source } from '../camp.ts';
@@ -84,9 +84,9 @@ const take = async (opened: OpenBook, context: Context, wish: Wish): Promise<str
   if (!decision.ok) {
     const first = decision.refusals[0]!;
     throw new CommandError(
-      first.what.replace(/\.$/, ''),
+      sayEnglish(first.what).replace(/\.$/, ''),
       first.field ?? 'firnbook new',
-      decision.refusals.map(({ mend }) => mend).join(' '),
+      decision.refusals.map(({ mend }) => sayEnglish(mend)).join(' '),
     );
   }
   await opened.write(decision.drafts);

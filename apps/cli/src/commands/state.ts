@@ -1,3 +1,4 @@
+import { countedTwice, sayEnglish } from '@firnbook/campaign';
 import { fixed } from '@firnbook/exchange';
 import { digest } from '@firnbook/journal';
 import { Command } from 'commander';
@@ -80,14 +81,14 @@ const stateOf = ({ campaign, replica, book }: OpenBook): CampaignState => {
     entries: replica.ledger.size,
     digest: digest(replica.ledger),
     people: view.people.map((person) => person.name),
-    conflicts: (view.conflicts ?? []).map((conflict) => conflict.says),
+    conflicts: (view.conflicts ?? []).map((conflict) => sayEnglish(conflict.says)),
     notUnderstood: view.notUnderstood ?? 0,
     waiting: view.waiting ?? 0,
     holes: view.holes.map((hole) => {
       const runs = hole.runs.filter((run) => run.withdrawn === null);
       const pieces = runs.flatMap((run) => run.pieces).filter((piece) => piece.withdrawn === null);
       const all = [...hole.runs, ...hole.runs.flatMap((run) => run.pieces), ...hole.soundings];
-      const solved = solvedHole(hole);
+      const solved = solvedHole(hole, view);
       return {
         letter: hole.letter,
         name: hole.name,
@@ -95,7 +96,10 @@ const stateOf = ({ campaign, replica, book }: OpenBook): CampaignState => {
         pieces: pieces.length,
         soundings: hole.soundings.filter((one) => one.withdrawn === null).length,
         withdrawn: all.filter((one) => one.withdrawn !== null).length,
-        conflicts: hole.conflicts.map((conflict) => conflict.says),
+        conflicts: hole.conflicts.map((conflict) => {
+          const twice = countedTwice(hole, conflict);
+          return `${sayEnglish(conflict.says)}${twice === null ? '' : ` ${sayEnglish(twice)}`}`;
+        }),
         notUnderstood: hole.notUnderstood,
         waiting: hole.waiting,
         coreBottom:

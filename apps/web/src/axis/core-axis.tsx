@@ -6,17 +6,19 @@ import {
   depthAt,
   headingHeight,
   hit,
+  type PanelInput,
   type ThemeName,
   themes,
   thumbSlack,
 } from '@firnbook/drawing';
-import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from 'react';
+import { type KeyboardEvent, memo, useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
 import { number } from '../texts/numbers.ts';
 import './axis.css';
 import { pxPerMm, useBoxSize } from './box.ts';
 import { GoToDepth } from './go-to-depth.tsx';
 import { useGrip } from './grip.ts';
 import { Painted } from './painted.tsx';
+import { PanelStrip } from './panel-strip.tsx';
 import { listed, PieceList, spokenDepth } from './piece-list.tsx';
 import {
   holeEnd,
@@ -46,6 +48,8 @@ export interface CoreAxisProps {
   /** 'whole': the hole with a window, for a desk. 'two-runs': a field form, without motion. */
   readonly mode: 'whole' | 'two-runs';
   readonly theme: ThemeName;
+  /** Quantities drawn beside the core, over the same depths at the same scale. */
+  readonly panels?: readonly PanelInput[];
   /** Left out where another pair of buttons on the screen steps through the runs. */
   readonly steps?: boolean;
   /** Texts of the controls; English unless given. */
@@ -58,8 +62,11 @@ export interface CoreAxisProps {
 const usualMetres = 3.4;
 const closest = 2000;
 
-/** The core as the way through the book: to scale, with solved depths; touch ice and it is selected. */
-export function CoreAxis(props: CoreAxisProps) {
+/**
+ * The core as the way through the book: to scale, with solved depths; touch ice and it is selected. Drawn anew when
+ * something that it shows has changed, and not with every key of the form beside it.
+ */
+export const CoreAxis = memo(function CoreAxis(props: CoreAxisProps) {
   const { hole, depths, selected, onSelect, mode, sayInDrawing } = props;
   const say = props.say ?? sayEnglish;
   const theme = themes[props.theme];
@@ -71,13 +78,13 @@ export function CoreAxis(props: CoreAxisProps) {
   const size = useBoxSize(box);
   const [width, height] = [size.width / pxPerMm, size.height / pxPerMm];
   const iceHeight = Math.max(20, height - headingHeight(type));
-  const end = holeEnd(input);
+  const end = useMemo(() => holeEnd(input), [input]);
   const margins = { above: 2.4 * type, below: 4.2 * type };
 
   // Null follows the newest ice.
   const [view, setView] = useState<{ readonly from: number; readonly mmPerMetre: number } | null>(null);
   const [place, setPlace] = useState<number | null>(null);
-  const runs = steppable(input);
+  const runs = useMemo(() => steppable(input), [input]);
   const at = Math.min(place ?? runs.length - 1, runs.length - 1);
 
   const farthest = Math.max(0.01, (iceHeight - margins.above - margins.below) / Math.max(end, 0.5));
@@ -185,10 +192,12 @@ export function CoreAxis(props: CoreAxisProps) {
           bottom: spokenDepth(chosen.bottom, number),
           break: say(chosen.topBreak),
         });
-  const pieces = useMemo(
-    () => listed(input, { from: window.from, to: window.to }),
-    [input, window.from, window.to],
+  const list = useMemo(
+    () => ({ input, pieces: listed(input, { from: window.from, to: window.to }, whole) }),
+    [input, window.from, window.to, whole],
   );
+  // Hundreds of rows that are read aloud or not at all: after what is on the screen.
+  const told = useDeferredValue(list);
 
   return (
     <section className="core-axis" data-mode={mode} aria-label={say('core', { hole: input.letter })}>
@@ -257,6 +266,20 @@ export function CoreAxis(props: CoreAxisProps) {
         >
           {picture !== null && <Painted picture={picture} theme={theme} className="core-axis-canvas" />}
         </div>
+        {known &&
+          props.panels?.map((one) => (
+            <PanelStrip
+              key={one.name}
+              input={one}
+              mmPerMetre={mmPerMetre}
+              window={window}
+              type={type}
+              theme={theme}
+              selected={selected}
+              line={chosen === undefined ? null : (chosen.top.value + chosen.bottom.value) / 2}
+              onSelect={onSelect}
+            />
+          ))}
       </div>
       {whole && picture !== null && (
         <button
@@ -274,11 +297,11 @@ export function CoreAxis(props: CoreAxisProps) {
         </button>
       )}
       <div className="core-axis-spoken">
-        <PieceList input={input} pieces={pieces} selected={selected} say={say} number={number} />
+        <PieceList input={told.input} pieces={told.pieces} selected={selected} say={say} number={number} />
       </div>
     </section>
   );
-}
+});
 
 const ways: Readonly<Record<string, Walk>> = {
   ArrowUp: 'piece up',

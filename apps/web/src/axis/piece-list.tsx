@@ -13,9 +13,9 @@ export function spokenDepth(depth: ColumnPiece['top'], number: Write): string {
 /** A longer list would slow the page; then only what is near the window is listed. */
 const longestList = 600;
 
-/** Pieces to list: all of them, or those near the window where they are too many. */
-export function listed(input: ColumnInput, window: Stretch): readonly ColumnPiece[] {
-  if (input.pieces.length <= longestList) return input.pieces;
+/** Pieces to list: those in the window; all of them where the whole hole is shown and they are not too many. */
+export function listed(input: ColumnInput, window: Stretch, whole: boolean): readonly ColumnPiece[] {
+  if (whole && input.pieces.length <= longestList) return input.pieces;
   return input.pieces
     .filter((piece) => piece.bottom.value >= window.from && piece.top.value <= window.to)
     .slice(0, longestList);
@@ -54,21 +54,43 @@ export const PieceList = memo(function PieceList({ input, pieces, selected, say,
       </thead>
       <tbody>
         {pieces.map((piece) => (
-          <tr key={piece.id} data-piece={piece.id} aria-current={piece.id === selected ? 'true' : undefined}>
-            <th scope="row">{piece.name}</th>
-            <td data-top={piece.top.value} data-sd={piece.top.sd}>
-              {spokenDepth(piece.top, number)}
-            </td>
-            <td data-bottom={piece.bottom.value} data-sd={piece.bottom.sd}>
-              {spokenDepth(piece.bottom, number)}
-            </td>
-            <td>
-              {say(piece.topBreak)}
-              {needed.has(piece.id) ? `; ${say('needed')}` : ''}
-            </td>
-          </tr>
+          <Row
+            key={piece.id}
+            piece={piece}
+            isSelected={piece.id === selected}
+            isNeeded={needed.has(piece.id)}
+            say={say}
+            number={number}
+          />
         ))}
       </tbody>
     </table>
+  );
+});
+
+interface RowProps {
+  readonly piece: ColumnPiece;
+  readonly isSelected: boolean;
+  readonly isNeeded: boolean;
+  readonly say: Say;
+  readonly number: Write;
+}
+
+/** One by one, so that a hand that comes in between need not wait for hundreds of them. */
+const Row = memo(function Row({ piece, isSelected, isNeeded, say, number }: RowProps) {
+  return (
+    <tr data-piece={piece.id} aria-current={isSelected ? 'true' : undefined}>
+      <th scope="row">{piece.name}</th>
+      <td data-top={piece.top.value} data-sd={piece.top.sd}>
+        {spokenDepth(piece.top, number)}
+      </td>
+      <td data-bottom={piece.bottom.value} data-sd={piece.bottom.sd}>
+        {spokenDepth(piece.bottom, number)}
+      </td>
+      <td>
+        {say(piece.topBreak)}
+        {isNeeded ? `; ${say('needed')}` : ''}
+      </td>
+    </tr>
   );
 });

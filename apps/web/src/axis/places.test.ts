@@ -40,6 +40,7 @@ const input: ColumnInput = {
   ],
   marks: [],
   soundings: [],
+  features: [],
 };
 const bare: ColumnInput = { ...input, pieces: [], runs: [] };
 

@@ -21,6 +21,7 @@ const at = (top: number, hole = 'hole-b'): ColumnInput => ({
   runs: [],
   marks: [],
   soundings: [],
+  features: [],
 });
 
 describe('moved', () => {

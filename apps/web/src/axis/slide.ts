@@ -17,7 +17,11 @@ export function useSlide(target: ColumnInput, wanted: boolean): ColumnInput {
       now.current = input;
       setShown(input);
     };
-    const still = !wanted || matchMedia('(prefers-reduced-motion: reduce)').matches || !moved(start, target);
+    if (!wanted) {
+      now.current = target;
+      return;
+    }
+    const still = matchMedia('(prefers-reduced-motion: reduce)').matches || !moved(start, target);
     if (still) {
       show(target);
       return;
@@ -32,7 +36,7 @@ export function useSlide(target: ColumnInput, wanted: boolean): ColumnInput {
     return () => cancelAnimationFrame(frame);
   }, [target, wanted]);
   // A new solution may have pieces that the old one lacks; until the first step of the slide they stand in place.
-  return shown.hole === target.hole ? shown : target;
+  return wanted && shown.hole === target.hole ? shown : target;
 }
 
 /** Whether a piece that both have stands elsewhere by half a millimetre of ice or more. */

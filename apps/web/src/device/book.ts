@@ -1,20 +1,31 @@
-import type { CampaignView, Command, DepthView, Doubt, Refusal } from '@firnbook/campaign';
+import type { CampaignView, Command, DensityView, DepthView, Doubt, Refusal } from '@firnbook/campaign';
+import type { Draft, Entry } from '@firnbook/journal';
+import type { DepthDifference, Solved, Verdict } from '@firnbook/science/depth-scales';
+import type { Said } from '../texts/say-here.ts';
+import type { TextKey } from '../texts/t.ts';
+import type { Loss } from './loss.ts';
+import type { SolvedHole } from './solving.ts';
 
 /**
  * What the screens may know of this device and its book. Shapes only: the hooks that hand these out stand in
  * hooks.ts (useBook, useCampaigns, useDevice) and draft.ts (useDraft); the provider is provider.tsx.
  */
 
-/** Where one entry is known to rest: nowhere durable yet, on this tablet, or also on the camp computer. */
-export type Rest = 'saving' | 'tablet' | 'camp';
+/**
+ * Where one entry is known to rest: nowhere durable yet; on this tablet in one copy, which a crash of the browser can
+ * take; on this tablet in two; or also on the camp computer.
+ */
+export type Rest = 'saving' | 'once' | 'tablet' | 'camp';
 
 export type CampState = 'reachable' | 'unreachable' | 'unknown';
 
 /** How safe this campaign's record is, counted in entries. */
 export interface Safety {
   readonly total: number;
-  /** Kept on this tablet: strict commit, read back. */
+  /** Kept on this tablet: strict commit, read back, and flushed to the second copy where there is one. */
   readonly onTablet: number;
+  /** Copies that this tablet keeps of each entry. One is not called safe. */
+  readonly copies: 1 | 2;
   /** Confirmed by the camp computer in its present life (rule I9). */
   readonly onCamp: number;
   readonly onlyHere: number;
@@ -24,10 +35,10 @@ export interface Safety {
   readonly campSeen: string | null;
   readonly camp: CampState;
   readonly secondCopy: 'not yet';
-  /** What this browser or address lacks for a safe record, in plain words; empty when nothing. */
-  readonly lacks: readonly string[];
+  /** What this browser or address lacks for a safe record; empty when nothing. */
+  readonly lacks: readonly TextKey[];
   /** The tablet's store has stopped taking entries, and why; null while all is well. */
-  readonly trouble: string | null;
+  readonly trouble: Said | null;
   /** Devices of which two copies write at once. */
   readonly cloned: readonly string[];
   of(entryId: string): Rest;
@@ -45,6 +56,16 @@ export interface BookHandle {
   readonly campaign: CampaignView | null;
   /** Solved depths by the hole's id; a hole that is being solved for the first time is absent. */
   readonly depths: Readonly<Record<string, DepthView>>;
+  /** The solutions themselves with the readings they are made of: for scales, versions and verdicts. */
+  readonly solved: Readonly<Record<string, SolvedHole>>;
+  /** The verdict after a hole's last run, by its id; null where there is none. An overtaken question is never answered. */
+  judge(hole: string): Promise<Verdict | null>;
+  /** What moved in a hole since another state of its depths, and why; null where it is not solved. */
+  movements(hole: string, before: Solved): Promise<DepthDifference | null>;
+  /** Density by the hole's id, of holes that are watched; one that is being computed for the first time is absent. */
+  readonly densities: Readonly<Record<string, DensityView>>;
+  /** Keep a hole's density up, until what is returned is called (see useDensities). */
+  watchDensity(hole: string): () => void;
   /** What kept a hole from being solved, in words, by the hole's id. */
   readonly unsolved: Readonly<Record<string, string>>;
   readonly solving: boolean;
@@ -53,12 +74,23 @@ export interface BookHandle {
   setMe(person: string): void;
   readonly device: { readonly id: string; readonly name: string };
   readonly safety: Safety;
+  /** What this browser dropped of the record; null where nothing, or a person has read it. */
+  readonly loss: Loss | null;
+  seenLoss(): void;
   /**
-   * Decide and keep. Resolves when the entries are on this tablet (strict commit, read back) or refused.
+   * Decide and keep. Resolves when the entries are on this tablet (see Safety.onTablet) or refused.
    * `observedAt` (ISO 8601 with offset) is when it was seen; now, where not given. Rejects when the store fails:
    * then nothing may be shown as saved.
    */
   decide(command: Command, observedAt?: string): Promise<Taken>;
+  /** Every entry as it is now; what failed to be kept before is offered once more first. */
+  entries(): Promise<readonly Entry[]>;
+  /** Keeps what was decided on this device from `entries`, all of it or none; the same drafts again change nothing. */
+  keepDrafts(drafts: readonly Draft[]): Promise<void>;
+  /** Keeps a file (a photograph, a table) on this device and brings it to the camp computer; resolves with its SHA-256. */
+  keepFile(file: Blob): Promise<string>;
+  /** A photograph by its SHA-256, from this device or the camp computer; null where neither has it. */
+  readFile(sha256: string): Promise<Blob | null>;
   /** Every entry of this campaign as JSON lines, to carry away on a stick. */
   exportFile(): Promise<Blob>;
   /** Talk with the camp computer now (a person pressed "try again"). */
@@ -95,8 +127,8 @@ export interface DeviceHandle {
   setName(name: string): void;
   /** A newer version of these screens waits on this device. */
   readonly updateReady: boolean;
-  /** Null when the update may be taken now; otherwise why not yet, in words. */
-  readonly updateWaitsFor: string | null;
+  /** Null when the update may be taken now; otherwise why not yet. */
+  readonly updateWaitsFor: Said | null;
   /** A person asks for the new version: the page reloads into it. Does nothing while it has to wait. */
   takeUpdate(): void;
 }

@@ -1,4 +1,4 @@
-import { type Reply, type Request, readReply } from '@firnbook/journal';
+import { hashBytes, type Reply, type Request, readReply } from '@firnbook/journal';
 
 /** One line of the camp computer's list. */
 export interface CampCampaign {
@@ -13,9 +13,15 @@ export interface CampCampaign {
 export interface Camp {
   campaigns(): Promise<readonly CampCampaign[]>;
   exchange(campaign: string, request: Request): Promise<Reply>;
+  /** Resolves when the file is on its disk. */
+  putFile(campaign: string, sha256: string, bytes: Uint8Array<ArrayBuffer>): Promise<void>;
+  /** Null where it does not have the file. */
+  getFile(campaign: string, sha256: string): Promise<Uint8Array<ArrayBuffer> | null>;
 }
 
 const patience = 20_000;
+/** A picture of a few megabytes over a weak camp network. */
+const filePatience = 120_000;
 
 /** @param ask the browser's fetch */
 export function reachCamp(ask: typeof fetch): Camp {
@@ -42,5 +48,24 @@ export function reachCamp(ask: typeof fetch): Camp {
       if (!reply.ok) throw new Error(`The camp computer's answer cannot be read: ${reply.problem}.`);
       return reply.value;
     },
+    async putFile(campaign, sha256, bytes) {
+      const answer = await ask(fileAt(campaign, sha256), {
+        method: 'PUT',
+        headers: { 'content-type': 'application/octet-stream' },
+        body: bytes,
+        signal: AbortSignal.timeout(filePatience),
+      });
+      if (!answer.ok) throw new Error(`The camp computer answered ${answer.status} to a file.`);
+    },
+    async getFile(campaign, sha256) {
+      const answer = await ask(fileAt(campaign, sha256), { signal: AbortSignal.timeout(filePatience) });
+      if (answer.status === 404) return null;
+      if (!answer.ok) throw new Error(`The camp computer answered ${answer.status} to a file.`);
+      const bytes = new Uint8Array(await answer.arrayBuffer());
+      return hashBytes(bytes) === sha256 ? bytes : null;
+    },
   };
 }
+
+const fileAt = (campaign: string, sha256: string): string =>
+  `/api/campaigns/${encodeURIComponent(campaign)}/attachments/${sha256}`;

@@ -1,13 +1,17 @@
+import { createBook } from '@firnbook/campaign';
 import {
   createMemoryDisk,
   createMemoryStore,
   digest,
   type MemoryFault,
+  newId,
   openReplica,
   type Replica,
 } from '@firnbook/journal';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { BrowserAttachments } from '@firnbook/storage/browser';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { createSolver } from '../solve/solver.ts';
+import { sayHere } from '../texts/say-here.ts';
 import type { BookHandle } from './book.ts';
 import { type CampaignBook, openCampaignBook } from './campaign-book.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -31,10 +35,19 @@ function until(book: CampaignBook, is: (handle: BookHandle) => boolean): Promise
   });
 }
 
+/** Pictures have their own tests (files.test.ts). */
+const noFiles: BrowserAttachments = {
+  put: async () => '',
+  get: async () => null,
+  unsent: async () => [],
+  confirm: async () => undefined,
+};
+
 describe('openCampaignBook', () => {
   const id = 'ceredin';
   let isUp = true;
   let fault: MemoryFault | null = null;
+  let copies: 1 | 2 = 2;
   let camp: Replica;
   let disk = createMemoryDisk('life-1');
   let tails: Map<string, Promise<unknown>>;
@@ -49,8 +62,12 @@ describe('openCampaignBook', () => {
         if (!isUp) throw new TypeError('Failed to fetch');
         return camp.answer(request);
       },
+      putFile: async () => undefined,
+      getFile: async () => null,
     },
-    openStore: async () => createMemoryStore(id, disk, { append: () => fault }),
+    openFiles: async () => noFiles,
+    openStore: async () =>
+      Object.assign(createMemoryStore(id, disk, { append: () => fault }), { copies, putBack: 0 }),
     exclusive: <T>(name: string, work: () => Promise<T>) => {
       const done = (tails.get(name) ?? Promise.resolve()).then(work, work);
       tails.set(name, done);
@@ -99,6 +116,7 @@ describe('openCampaignBook', () => {
   beforeEach(async () => {
     isUp = true;
     fault = null;
+    copies = 2;
     disk = createMemoryDisk('life-1');
     tails = new Map();
     ears = new Set();
@@ -123,6 +141,21 @@ describe('openCampaignBook', () => {
     const after = await until(book, (handle) => handle.safety.onlyHere === 0);
     expect(after.safety.of(entry)).toBe('camp');
     expect(camp.ledger.size).toBe(5);
+  });
+
+  it('tells the screens once of all that one save changes', async () => {
+    isUp = false;
+    const book = openBook();
+    const hole = await opened(book);
+    await until(book, (handle) => handle.safety.camp === 'unreachable');
+    let told = 0;
+    book.subscribe(() => {
+      told += 1;
+    });
+    const taken = await book.snapshot().decide(run(hole, '1', '12,30 m', '13,22 m'));
+    expect(told).toBe(1);
+    expect(book.snapshot().campaign?.holes[0]?.runs).toHaveLength(1);
+    expect(taken.ok && book.snapshot().safety.of(taken.entries[0]!)).toBe('tablet');
   });
 
   it('brings everything back after a restart without the camp computer, depths too', async () => {
@@ -153,7 +186,7 @@ describe('openCampaignBook', () => {
     for (const kind of ['refused', 'kept'] as const) {
       fault = kind;
       await expect(book.snapshot().decide(command)).rejects.toThrow('told to fail');
-      expect(book.snapshot().safety.trouble).toContain('told to fail');
+      expect(sayHere(book.snapshot().safety.trouble!)).toContain('told to fail');
       expect(book.snapshot().safety.total).toBeGreaterThan(book.snapshot().safety.onTablet);
     }
     fault = null;
@@ -173,6 +206,32 @@ describe('openCampaignBook', () => {
     fault = null;
     await book.snapshot().decide(run(hole, '2', '13,22 m', '14,10 m'));
     expect(book.snapshot().campaign?.holes[0]?.runs.map((one) => one.number)).toEqual([1, 2]);
+  });
+
+  it('keeps what was decided from its entries; after a failed write the same drafts again change nothing', async () => {
+    const book = openBook();
+    const hole = await opened(book);
+    const entries = await book.snapshot().entries();
+    expect(entries.length).toBe(book.snapshot().safety.total);
+    const beside = createBook();
+    beside.add(entries);
+    const decided = [1, 2].flatMap((number) => {
+      const decision = beside.decide(run(hole, `${number}`, `${number} m`, `${number + 1} m`), {
+        by: book.snapshot().me!,
+        observedAt: '2026-06-14T09:30:00+05:45',
+        newId: () => newId(source),
+      });
+      return decision.ok ? decision.drafts : [];
+    });
+    for (const kind of ['refused', 'kept'] as const) {
+      fault = kind;
+      await expect(book.snapshot().keepDrafts(decided)).rejects.toThrow('told to fail');
+    }
+    fault = null;
+    await book.snapshot().keepDrafts(decided);
+    await book.snapshot().keepDrafts(decided);
+    expect(book.snapshot().campaign?.holes[0]?.runs.map((one) => one.number)).toEqual([1, 2]);
+    expect(book.snapshot().safety.trouble).toBeNull();
   });
 
   it('I5: two tabs of one device write one chain and see each other', async () => {
@@ -218,6 +277,47 @@ describe('openCampaignBook', () => {
     const handle = await until(mine, (one) => one.campaign?.holes[0]?.runs.length === 2);
     expect(handle.campaign?.holes[0]?.conflicts.map((one) => one.kind)).toEqual(['same name']);
     expect(handle.campaign?.devices?.map((one) => one.name).sort()).toEqual(['Tablet A', 'Tablet B']);
+  });
+
+  it('what the browser dropped is fetched from the camp computer, told, and never written over', async () => {
+    const kept = new Map<string, string>();
+    vi.stubGlobal('localStorage', {
+      getItem: (name: string) => kept.get(name) ?? null,
+      setItem: (name: string, text: string) => kept.set(name, text),
+      removeItem: (name: string) => kept.delete(name),
+    });
+    try {
+      const before = openBook();
+      const hole = await opened(before);
+      const { device, safety } = await until(before, (handle) => handle.safety.onlyHere === 0);
+      before.close();
+      disk = createMemoryDisk('life-2');
+      const after = openBook();
+      const lost = await until(after, (handle) => handle.loss !== null);
+      expect(lost.loss).toEqual({ kind: 'lost', count: 0 });
+      await until(after, (handle) => handle.safety.total === safety.total);
+      await after.snapshot().decide(run(hole, '1', '12,30 m', '13,22 m'));
+      expect(after.snapshot().device.id).not.toBe(device.id);
+      await until(after, (handle) => handle.safety.onlyHere === 0);
+      expect(camp.ledger.forks()).toEqual([]);
+      expect(after.snapshot().safety.cloned).toEqual([]);
+      after.snapshot().seenLoss();
+      expect(after.snapshot().loss).toBeNull();
+    } finally {
+      vi.unstubAllGlobals();
+    }
+  });
+
+  it('an entry in one copy is not ticked as one in two', async () => {
+    isUp = false;
+    copies = 1;
+    const book = openBook();
+    const hole = await opened(book);
+    const taken = await book.snapshot().decide(run(hole, '1', '12,30 m', '13,22 m'));
+    expect(book.snapshot().safety.of(taken.ok ? taken.entries[0]! : '')).toBe('once');
+    isUp = true;
+    book.snapshot().exchangeNow();
+    await until(book, (handle) => handle.safety.of(taken.ok ? taken.entries[0]! : '') === 'camp');
   });
 
   it('carries every entry away as lines of JSON that another journal takes', async () => {

@@ -1,7 +1,11 @@
 import { type Book, type Command, createBook, type Decision } from '@firnbook/campaign';
 import { type Draft, newId, openReplica, type Replica } from '@firnbook/journal';
+import type { Said } from '../texts/say-here.ts';
+import type { TextKey } from '../texts/t.ts';
 import type { BookHandle, Taken } from './book.ts';
+import { startFiles } from './files.ts';
 import { keep, recall } from './kept.ts';
+import { watchLoss } from './loss.ts';
 import { observedNow } from './observed.ts';
 import { type Solving, startSolving } from './solving.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -27,11 +31,11 @@ export interface BookOptions {
    * Resolves when a journal for this campaign may be made here: it is new, held already, or the camp computer has
    * it. True where the camp computer may be asked for it at once; it knows nothing of a new one.
    */
-  readonly mayOpen: (campaign: string, whatIsMissing: (words: string) => void) => Promise<boolean>;
+  readonly mayOpen: (campaign: string, whatIsMissing: (what: Said) => void) => Promise<boolean>;
   /** Something the list of campaigns shows has changed. */
   readonly onListed: (book: BookHandle) => void;
   readonly deviceName: () => string;
-  readonly lacks: () => readonly string[];
+  readonly lacks: () => readonly TextKey[];
 }
 
 /** A write that failed: whether it was kept is unknown, so the same entries are offered until one write succeeds. */
@@ -43,37 +47,53 @@ interface Unsettled {
 
 interface Open {
   readonly replica: Replica;
+  readonly copies: 1 | 2;
   readonly talk: Talk;
 }
+
+/** A save that takes longer, ms, is shown while it is under way; drawing the screens for each would be what takes so long. */
+const noticed = 150;
 
 export function openCampaignBook(id: string, options: BookOptions): CampaignBook {
   const { surroundings } = options;
   const book: Book = createBook();
   const solving: Solving = startSolving(surroundings.solver, () => changed());
   const listeners = new Set<() => void>();
+  const loss = watchLoss(id);
+  const files = startFiles(id, surroundings.camp, surroundings.openFiles);
   let open: Open | null = null;
   let me = recall(`me.${id}`);
   let saving = 0;
   let unsettled: Unsettled | null = null;
-  let trouble: string | null = null;
+  let trouble: Said | null = null;
   let clockDrift: number | null = null;
   let isClosed = false;
   let stopListening: () => void = () => undefined;
   let handle: BookHandle | null = null;
+  /** Set while listeners are about to be told. */
+  let telling: ReturnType<typeof setTimeout> | undefined;
 
-  const changed = () => {
-    handle = null;
+  const tell = () => {
+    clearTimeout(telling);
+    telling = undefined;
     for (const listener of listeners) listener();
   };
 
+  /** One save changes several things one after the other: the screens are drawn once for all of them. */
+  const changed = () => {
+    handle = null;
+    telling ??= setTimeout(tell);
+  };
+
   const fail = (error: unknown) => {
-    trouble = error instanceof Error ? error.message : String(error);
+    const what = error instanceof Error ? error.message : String(error);
+    trouble = { key: 'trouble.store', values: { what } };
     changed();
   };
 
   const start = async (): Promise<Open> => {
-    const isKnown = await options.mayOpen(id, (words) => {
-      trouble = words;
+    const isKnown = await options.mayOpen(id, (what) => {
+      trouble = what;
       changed();
     });
     trouble = null;
@@ -83,9 +103,11 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       randomBytes: surroundings.randomBytes,
       exclusive: (work) => surroundings.exclusive(id, work),
     });
+    loss.opened(replica.ledger.size + replica.damaged.length, store.putBack);
     const see = (added: Parameters<Book['add']>[0]) => {
       book.add(added);
-      solving.follow(book.view().holes);
+      if (added.length > 0) loss.holds();
+      solving.follow(book.view());
       changed();
       options.onListed(snapshot());
     };
@@ -98,6 +120,7 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       onHeard: (heard) => {
         clockDrift = heard.clockOff;
         if (heard.added.length > 0) surroundings.announce(id);
+        void files.send();
         changed();
       },
       onState: changed,
@@ -108,7 +131,7 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       replica.refresh().then(() => talk.now(), fail);
     });
     if (isClosed) talk.close();
-    open = { replica, talk };
+    open = { replica, copies: store.copies, talk };
     changed();
     if (isKnown) void talk.now();
     return open;
@@ -121,18 +144,22 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     const drafts =
       unsettled === null || unsettled === wanted ? wanted.drafts : [...unsettled.drafts, ...wanted.drafts];
     saving = drafts.length;
-    changed();
+    const slow = setTimeout(changed, noticed);
     try {
       await replica.write(drafts);
     } catch (error) {
       unsettled = { ...wanted, drafts };
       fail(error);
       throw error;
+    } finally {
+      clearTimeout(slow);
     }
     saving = 0;
     unsettled = null;
     trouble = null;
     changed();
+    // Whoever waits for the save goes on with a screen that shows it.
+    tell();
     surroundings.announce(id);
     void talk.now();
   };
@@ -180,6 +207,27 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     return surroundings.exclusive(`decide-${id}`, () => take(opened, command, at));
   };
 
+  const entries: BookHandle['entries'] = async () => {
+    const opened = await ready;
+    if (unsettled !== null) await write(opened, unsettled);
+    await opened.replica.refresh();
+    return opened.replica.ledger.entries();
+  };
+
+  const keepDrafts: BookHandle['keepDrafts'] = async (drafts) => {
+    const opened = await ready;
+    const [first] = drafts;
+    if (first === undefined) return;
+    await surroundings.exclusive(`decide-${id}`, async () => {
+      await opened.replica.refresh();
+      const command = drafts.map((draft) => draft.id).join(' ');
+      if (unsettled !== null && unsettled.command === command) return write(opened, unsettled);
+      const own = [...drafts, ...naming(opened, first.by, first.observedAt)];
+      const taken: Taken = { ok: true, entries: drafts.map((draft) => draft.id), doubts: [] };
+      return write(opened, { command, drafts: own, taken });
+    });
+  };
+
   const exchangeNow = () => {
     ready
       .then((opened) => {
@@ -206,6 +254,7 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     const view = book.view();
     const circumstances = {
       saving,
+      copies: open?.copies ?? 2,
       camp: open?.talk.state ?? 'unknown',
       lacks: options.lacks(),
       trouble,
@@ -214,6 +263,11 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     handle = {
       campaign: open !== null && view.opened ? view : null,
       depths: solving.depths,
+      solved: solving.solved,
+      judge: solving.judge,
+      movements: solving.movements,
+      densities: solving.densities,
+      watchDensity: solving.watchDensity,
       unsolved: solving.unsolved,
       solving: solving.isBusy,
       // Somebody who is not in the book can't have written it: a profile copied or emptied by hand.
@@ -221,7 +275,16 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       setMe,
       device: { id: open?.replica.device ?? '', name: options.deviceName() },
       safety: open === null ? nothingKnown(options.lacks(), trouble) : tally(open.replica, circumstances),
+      loss: loss.current,
+      seenLoss() {
+        loss.seen();
+        changed();
+      },
       decide,
+      entries,
+      keepDrafts,
+      keepFile: files.keep,
+      readFile: files.read,
       exportFile,
       exchangeNow,
     };

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { readDraft } from './draft.ts';
+import { begunDrafts, readDraft } from './draft.ts';
 import { forget, keep, recall } from './kept.ts';
 
 describe('drafts of half-filled forms', () => {
@@ -29,6 +29,23 @@ describe('drafts of half-filled forms', () => {
     keep('draft.c', 'null');
     for (const key of ['a', 'b', 'c', 'absent'])
       expect(readDraft(key, { length: '' })).toEqual({ length: '' });
+  });
+
+  it('are told where something was typed or picked, and not where a form was only opened', () => {
+    vi.stubGlobal('localStorage', {
+      'firnbook.draft.run:h1': '{"step":"to","from":{"text":"12.3","unit":"m"}}',
+      'firnbook.draft.piece:r1': '{"step":"break","topBreak":"","loss":{"text":"","unit":"cm"},"unusual":{}}',
+      'firnbook.draft.weather:c1': '{"at":1,"readings":{"temperature":"-12 °C"},"held":null}',
+      'firnbook.draft.pit:c1': 'no JSON',
+      'firnbook.me.c1': 'someone',
+      getItem(name: string) {
+        return (this as unknown as Record<string, string>)[name] ?? null;
+      },
+    });
+    expect(begunDrafts()).toEqual([
+      { kind: 'run', about: 'h1' },
+      { kind: 'weather', about: 'c1' },
+    ]);
   });
 
   it('cost no error where the browser refuses to remember', () => {

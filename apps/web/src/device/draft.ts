@@ -1,5 +1,5 @@
 import { useCallback, useState } from 'react';
-import { forget, keep, recall } from './kept.ts';
+import { forget, keep, keptNames, recall } from './kept.ts';
 
 export interface Draft<T> {
   readonly value: T;
@@ -33,6 +33,11 @@ export function useDraft<T>(key: string, initial: T): Draft<T> {
   return { value, set, clear };
 }
 
+/** Begins a form that is not on the screen yet. */
+export function writeDraft<T>(key: string, value: T): void {
+  keep(nameOf(key), JSON.stringify(value));
+}
+
 /** A draft that another version wrote, or that was damaged, counts as none. */
 export function readDraft<T>(key: string, initial: T): T {
   const text = recall(nameOf(key));
@@ -50,6 +55,39 @@ export function readDraft<T>(key: string, initial: T): T {
   } catch {
     return initial;
   }
+}
+
+/** A form that was begun on this device and not kept. */
+export interface BegunDraft {
+  /** Of what it would make, or "weigh": the first half of the draft's key. */
+  readonly kind: string;
+  /** Id of the hole, run or thing that it is about. */
+  readonly about: string;
+}
+
+/** Every form that holds something typed or picked; one that was only opened counts as none. */
+export function begunDrafts(): readonly BegunDraft[] {
+  return keptNames(nameOf('')).flatMap((name) => {
+    const [kind = '', about = ''] = name.slice(nameOf('').length).split(':');
+    return about !== '' && holdsAnswer(parsed(recall(name))) ? [{ kind, about }] : [];
+  });
+}
+
+function parsed(text: string | null): unknown {
+  try {
+    return JSON.parse(text ?? '');
+  } catch {
+    return null;
+  }
+}
+
+function holdsAnswer(value: unknown): boolean {
+  if (!isPlain(value)) return false;
+  return Object.entries(value).some(([name, held]) => {
+    if (name === 'text' || name === 'topBreak') return typeof held === 'string' && held !== '';
+    if (name === 'readings' || name === 'unusual') return isPlain(held) && Object.keys(held).length > 0;
+    return holdsAnswer(held);
+  });
 }
 
 function isPlain(value: unknown): value is object {

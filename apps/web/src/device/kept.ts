@@ -27,3 +27,14 @@ export function forget(name: string): void {
     // As above.
   }
 }
+
+/** Names of what is remembered that begin so. */
+export function keptNames(beginning: string): readonly string[] {
+  try {
+    return Object.keys(localStorage)
+      .filter((name) => name.startsWith(prefix + beginning))
+      .map((name) => name.slice(prefix.length));
+  } catch {
+    return [];
+  }
+}

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { t } from '../texts/t.ts';
 import { lacksOf } from './lacks.ts';
 
 const good = { isSecure: true, persistence: 'promised', offlineStart: true, hasLocks: true } as const;
@@ -12,13 +13,13 @@ describe('lacksOf', () => {
   it('names plain http once, not each thing that plain http takes away', () => {
     const says = lacksOf({ isSecure: false, persistence: 'absent', offlineStart: false, hasLocks: false });
     expect(says).toHaveLength(1);
-    expect(says[0]).toContain('https address');
+    expect(t(says[0]!)).toContain('https address');
   });
 
   it('names a refused promise and a missing service worker on a secure address', () => {
     const says = lacksOf({ ...good, persistence: 'refused', offlineStart: false });
     expect(says).toHaveLength(2);
-    expect(says[0]).toContain('cannot start');
-    expect(says[1]).toContain('has not promised');
+    expect(t(says[0]!)).toContain('cannot start');
+    expect(t(says[1]!)).toContain('has not promised');
   });
 });

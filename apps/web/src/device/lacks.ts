@@ -1,4 +1,5 @@
 import type { Persistence } from '@firnbook/storage/browser';
+import type { TextKey } from '../texts/t.ts';
 
 /** What decides whether a browser keeps the record well. */
 export interface Footing {
@@ -9,25 +10,19 @@ export interface Footing {
   readonly hasLocks: boolean;
 }
 
-/** Plain words for everything that is missing, the worst first; empty when nothing is. */
-export function lacksOf(footing: Footing): readonly string[] {
-  const says: string[] = [];
+/** Everything that is missing, the worst first; empty when nothing is. */
+export function lacksOf(footing: Footing): readonly TextKey[] {
+  const says: TextKey[] = [];
   if (!footing.isSecure) {
-    says.push(
-      'This address is plain http: these screens cannot start while the camp computer is off. Open the camp computer by its https address.',
-    );
+    says.push('lacks.secure');
   } else if (!footing.offlineStart) {
-    says.push(
-      'This browser cannot start these screens while the camp computer is off. Leave private mode, or use another browser.',
-    );
+    says.push('lacks.offline');
   }
   if (footing.persistence === 'refused') {
-    says.push(
-      'This browser has not promised to keep the record when the disk runs short. Put these screens on the home screen, and keep 2 GB free.',
-    );
+    says.push('lacks.promise');
   }
   if (footing.isSecure && !footing.hasLocks) {
-    says.push('This browser cannot keep two tabs apart. Use one tab only.');
+    says.push('lacks.locks');
   }
   return says;
 }

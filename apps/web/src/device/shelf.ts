@@ -8,11 +8,14 @@ import {
   type Persistence,
 } from '@firnbook/storage/browser';
 import type { Updates } from '../sw/register.ts';
+import type { Said } from '../texts/say-here.ts';
+import { t } from '../texts/t.ts';
 import type { BookHandle, CampaignsHandle, CampState, DeviceHandle, KnownCampaign } from './book.ts';
 import type { CampCampaign } from './camp.ts';
 import { type CampaignBook, openCampaignBook } from './campaign-book.ts';
 import { keep, recall } from './kept.ts';
 import { lacksOf } from './lacks.ts';
+import { wasHeld } from './loss.ts';
 import { observedNow } from './observed.ts';
 import { nextTalk } from './pace.ts';
 import type { Surroundings } from './surroundings.ts';
@@ -45,17 +48,20 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
   let name = recall('device.name') ?? makeName();
 
   function makeName(): string {
-    const made = `Tablet ${[...surroundings.randomBytes(2)]
-      .map((byte) => byte.toString(16).padStart(2, '0'))
-      .join('')
-      .toUpperCase()}`;
+    const bytes = [...surroundings.randomBytes(2)].map((byte) => byte.toString(16).padStart(2, '0'));
+    const made = t('device.unnamed', { sign: bytes.join('').toUpperCase() });
     keep('device.name', made);
     return made;
   }
 
   const changed = () => {
-    campaignsHandle = null;
     deviceHandle = null;
+    listChanged();
+  };
+
+  /** The list alone: nobody but its own screen is drawn anew. */
+  const listChanged = () => {
+    campaignsHandle = null;
     for (const listener of listeners) listener();
   };
 
@@ -101,7 +107,7 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
   updates.subscribe(changed);
 
   /** A mistyped address must not make a journal, here or on the camp computer. */
-  const mayOpen = async (id: string, tell: (words: string) => void): Promise<boolean> => {
+  const mayOpen = async (id: string, tell: (what: Said) => void): Promise<boolean> => {
     if (fresh.has(id)) return false;
     for (let tries = 1; ; tries += 1) {
       if ((await heldCampaigns()).some((one) => one.id === id)) return true;
@@ -111,11 +117,8 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
         await hold(id, found.name, found.invented);
         return true;
       }
-      tell(
-        camp === 'reachable'
-          ? 'Neither this tablet nor the camp computer has this campaign. Check the address, or go back to the list.'
-          : 'This campaign is not on this tablet yet, and the camp computer does not answer.',
-      );
+      const away = wasHeld(id) ? 'trouble.lost.away' : 'trouble.camp.away';
+      tell({ key: camp === 'reachable' ? 'trouble.nowhere' : away, values: {} });
       const wait = nextTalk({ failures: tries, unsent: 1, visible: true })!;
       await new Promise((resolve) => setTimeout(resolve, wait));
     }
@@ -129,7 +132,7 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
   const onListed = ({ campaign }: BookHandle) => {
     if (campaign === null) return;
     const line = held?.find((one) => one.id === campaign.id);
-    if (line?.name === campaign.name && line.invented === campaign.invented) changed();
+    if (line?.name === campaign.name && line.invented === campaign.invented) listChanged();
     else void hold(campaign.id, campaign.name, campaign.invented).catch(() => undefined);
   };
 
@@ -187,14 +190,14 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
     return [...lines.values()].sort((a, b) => a.name.localeCompare(b.name) || (a.id < b.id ? -1 : 1));
   };
 
-  const waitsFor = (): string | null => {
+  const waitsFor = (): Said | null => {
     let unsent = 0;
     for (const one of books.values()) {
       const { total, onCamp } = one.snapshot().safety;
       unsent += total - onCamp;
     }
     if (unsent === 0) return null;
-    return `${unsent === 1 ? '1 entry is' : `${unsent} entries are`} not on the camp computer yet: the new version waits for that.`;
+    return { key: 'update.waits', values: { count: unsent } };
   };
 
   return {

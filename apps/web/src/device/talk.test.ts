@@ -42,6 +42,8 @@ describe('startTalk', () => {
       if (!isUp) throw new TypeError('Failed to fetch');
       return answering.answer(request);
     },
+    putFile: async () => undefined,
+    getFile: async () => null,
   };
   const talkWith = (more: Partial<TalkOptions> = {}) =>
     startTalk({

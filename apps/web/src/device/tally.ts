@@ -1,4 +1,6 @@
 import { type Replica, readStamp } from '@firnbook/journal';
+import type { Said } from '../texts/say-here.ts';
+import type { TextKey } from '../texts/t.ts';
 import type { CampState, Rest, Safety } from './book.ts';
 import { CAMP } from './talk.ts';
 
@@ -6,9 +8,11 @@ import { CAMP } from './talk.ts';
 export interface Circumstances {
   /** Entries being written, or whose writing failed. */
   readonly saving: number;
+  /** Copies that the store keeps. */
+  readonly copies: 1 | 2;
   readonly camp: CampState;
-  readonly lacks: readonly string[];
-  readonly trouble: string | null;
+  readonly lacks: readonly TextKey[];
+  readonly trouble: Said | null;
   readonly clockDrift: number | null;
 }
 
@@ -17,15 +21,17 @@ export function tally(replica: Replica, circumstances: Circumstances): Safety {
   const { ledger } = replica;
   const there = replica.safety(CAMP);
   const missing = there.missing();
-  const { saving, camp, lacks, trouble, clockDrift } = circumstances;
+  const { saving, copies, camp, lacks, trouble, clockDrift } = circumstances;
   const of = (id: string): Rest => {
     const entry = ledger.byId(id);
     if (entry === undefined) return 'saving';
-    return there.holds(entry) ? 'camp' : 'tablet';
+    if (there.holds(entry)) return 'camp';
+    return copies === 2 ? 'tablet' : 'once';
   };
   return {
     total: ledger.size + saving,
     onTablet: ledger.size,
+    copies,
     onCamp: ledger.size - missing.length,
     onlyHere: missing.length,
     oldestOnlyHere: missing[0] === undefined ? null : timeOf(missing[0].header.stamp),
@@ -41,10 +47,11 @@ export function tally(replica: Replica, circumstances: Circumstances): Safety {
 }
 
 /** Before a book is open: nothing is known, so nothing is claimed. */
-export function nothingKnown(lacks: readonly string[], trouble: string | null): Safety {
+export function nothingKnown(lacks: readonly TextKey[], trouble: Said | null): Safety {
   return {
     total: 0,
     onTablet: 0,
+    copies: 2,
     onCamp: 0,
     onlyHere: 0,
     oldestOnlyHere: null,

@@ -1,14 +1,17 @@
-import { type KeyboardEvent, type ReactNode, useEffect, useId, useRef } from 'react';
+import { type ReactNode, useId, useLayoutEffect, useRef } from 'react';
 import { t } from '../texts/t.ts';
 import { Icon } from './icons.tsx';
 import { Refusals } from './refusals.tsx';
+import { walkButtons } from './walk.ts';
 
-interface Choice {
+export interface Choice {
   readonly key: string;
   readonly label: string;
-  readonly hint?: string;
+  readonly hint?: string | undefined;
   /** The way on, in the colour that says: touch here. */
   readonly usual?: boolean;
+  /** One of several that can be said at once, and whether it is. */
+  readonly pressed?: boolean;
   readonly onTake: () => void;
 }
 
@@ -16,28 +19,29 @@ export interface ChoiceQuestionProps {
   readonly title: string;
   readonly hint?: ReactNode;
   readonly choices: readonly Choice[];
+  /** Buttons side by side where the words are short. */
+  readonly columns?: 2 | 3 | undefined;
   readonly onBack?: (() => void) | undefined;
-  readonly refusals?: readonly string[];
+  readonly refusals?: readonly string[] | undefined;
   readonly children?: ReactNode;
 }
 
 /** One question answered by one big button. Arrows walk, Enter takes, the first (usual) answer has the focus. */
-export function ChoiceQuestion({ title, hint, choices, onBack, refusals, children }: ChoiceQuestionProps) {
+export function ChoiceQuestion({
+  title,
+  hint,
+  choices,
+  columns,
+  onBack,
+  refusals,
+  children,
+}: ChoiceQuestionProps) {
   const list = useRef<HTMLDivElement>(null);
   const id = useId();
   // biome-ignore lint/correctness/useExhaustiveDependencies: the usual answer takes the focus at each new question.
-  useEffect(() => {
+  useLayoutEffect(() => {
     list.current?.querySelector('button')?.focus({ preventScroll: true });
   }, [title]);
-  const walk = (event: KeyboardEvent<HTMLDivElement>) => {
-    const step = { ArrowDown: 1, ArrowRight: 1, ArrowUp: -1, ArrowLeft: -1 }[event.key];
-    if (event.key === 'Enter' && event.repeat) event.preventDefault();
-    if (step === undefined) return;
-    event.preventDefault();
-    const buttons = [...event.currentTarget.querySelectorAll('button')];
-    const at = buttons.indexOf(document.activeElement as HTMLButtonElement);
-    buttons[(at + step + buttons.length) % buttons.length]?.focus();
-  };
   return (
     <div className="question">
       <div className="question-head">
@@ -51,13 +55,20 @@ export function ChoiceQuestion({ title, hint, choices, onBack, refusals, childre
       {hint ? <p className="hint">{hint}</p> : null}
       <Refusals says={refusals ?? []} />
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be laid out as a grid everywhere. */}
-      <div className="choices" role="group" aria-labelledby={id} ref={list} onKeyDown={walk}>
+      <div
+        className={columns ? `choices columns-${columns}` : 'choices'}
+        role="group"
+        aria-labelledby={id}
+        ref={list}
+        onKeyDown={walkButtons}
+      >
         {choices.map((choice) => (
           <button
             key={choice.key}
             type="button"
             data-choice={choice.key}
             className={choice.usual ? 'act' : undefined}
+            aria-pressed={choice.pressed}
             onClick={choice.onTake}
           >
             {choice.label}

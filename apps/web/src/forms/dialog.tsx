@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useId, useRef } from 'react';
+import { type ReactNode, useId, useLayoutEffect, useRef } from 'react';
 import { t } from '../texts/t.ts';
 import { Icon } from './icons.tsx';
 
@@ -11,14 +11,14 @@ export function Dialog(props: {
 }) {
   const box = useRef<HTMLDialogElement>(null);
   const id = useId();
-  useEffect(() => {
+  useLayoutEffect(() => {
     const before = document.activeElement as HTMLElement | null;
     const dialog = box.current;
     if (dialog && !dialog.open) {
       dialog.showModal();
       // The question inside takes the keys, not the button that closes it.
       dialog
-        .querySelector<HTMLElement>('.dialog-body :is(input, button, a[href])')
+        .querySelector<HTMLElement>('.dialog-body :is(input, textarea, button:not(.back), a[href])')
         ?.focus({ preventScroll: true });
     }
     return () => {

@@ -1,44 +1,50 @@
-import { type FormEvent, type ReactNode, useEffect, useId, useRef } from 'react';
+import { type FormEvent, type ReactNode, useId, useLayoutEffect, useRef } from 'react';
 import { t } from '../texts/t.ts';
 import { Icon } from './icons.tsx';
 import { Keypad } from './keypad.tsx';
 import { Refusals } from './refusals.tsx';
-import { press, type Typed, typedFrom, typedNumber, type Unit } from './typed.ts';
+import { press, type Typed, typedFrom, typedNumber, unitTyped } from './typed.ts';
 
 export interface NumberQuestionProps {
   readonly title: string;
   readonly typed: Typed;
   readonly onTyped: (typed: Typed) => void;
-  /** Units that the number may have; with two, a switch stands beside Next. */
-  readonly units: readonly Unit[];
+  /** Units that the number may have; with two and more, a switch stands beside Next. */
+  readonly units: readonly string[];
+  /** It may lie below zero: a key for the sign stands before the number. */
+  readonly signed?: boolean | undefined;
   readonly hint?: ReactNode;
   /** Taken by Next alone while nothing is typed. */
-  readonly proposed?: Typed | null;
+  readonly proposed?: Typed | null | undefined;
   readonly onNext: (typed: Typed) => void;
-  readonly next?: string;
+  readonly next?: string | undefined;
   readonly onBack?: (() => void) | undefined;
   /** An answer without a number: "not read", "not measured". */
-  readonly without?: { readonly label: string; readonly onTake: () => void };
-  readonly refusals?: readonly string[];
+  readonly without?: { readonly label: string; readonly onTake: () => void } | undefined;
+  readonly refusals?: readonly string[] | undefined;
 }
 
 /** One question, one number, twelve big keys, one Next. Touch, a keyboard and a scanner that types do the same. */
 export function NumberQuestion(props: NumberQuestionProps) {
-  const { title, typed, onTyped, units, hint, proposed, onNext, next, onBack, without, refusals } = props;
+  const { title, typed, onTyped, units, signed, hint, proposed, onNext, next, onBack, without, refusals } =
+    props;
   const field = useRef<HTMLInputElement>(null);
-  const beforeM = useRef('');
+  const letters = useRef('');
   const ids = useId();
   const empty = typedNumber(typed.text) === null;
-  const shown = empty && typed.text === '' && proposed ? proposed : typed;
+  const shown = empty && !/\d/.test(typed.text) && proposed ? proposed : typed;
   const takesProposal = shown !== typed;
 
   const type = (key: string) => {
-    if (key === 'm' || key === 'c') {
-      const unit: Unit = key === 'c' || beforeM.current === 'c' ? 'cm' : 'm';
-      if (units.includes(unit)) onTyped({ ...typed, unit });
-    } else
-      onTyped({ ...typed, text: press(typed.text, key), ...(takesProposal ? { unit: shown.unit } : {}) });
-    beforeM.current = key;
+    if (/^[a-z%°]$/i.test(key)) {
+      letters.current += key;
+      const unit = unitTyped(letters.current, units);
+      if (unit !== undefined) onTyped({ ...typed, unit });
+      return;
+    }
+    letters.current = '';
+    const text = press(typed.text, key, { signed });
+    onTyped({ ...typed, text, ...(takesProposal ? { unit: shown.unit } : {}) });
   };
   const take = (event?: FormEvent) => {
     event?.preventDefault();
@@ -48,11 +54,11 @@ export function NumberQuestion(props: NumberQuestionProps) {
   };
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the field takes the keys at each new question.
-  useEffect(() => {
+  useLayoutEffect(() => {
     field.current?.focus({ preventScroll: true });
   }, [title]);
 
-  useEffect(() => {
+  useLayoutEffect(() => {
     // Keys pressed while nothing or a button has the focus still belong to the question on screen.
     const onKey = (event: KeyboardEvent) => {
       const at = event.target as HTMLElement;
@@ -60,7 +66,7 @@ export function NumberQuestion(props: NumberQuestionProps) {
       const over = document.querySelector('dialog[open]');
       if (over && !over.contains(field.current)) return;
       if (at === field.current || at.matches('input, textarea, select')) return;
-      if (/^[\d.,]$/.test(event.key)) type(event.key);
+      if (/^[\d.,-]$/.test(event.key)) type(event.key);
       else if (event.key === 'Backspace') type('back');
       else return;
       event.preventDefault();
@@ -70,7 +76,8 @@ export function NumberQuestion(props: NumberQuestionProps) {
     return () => window.removeEventListener('keydown', onKey);
   });
 
-  const other = units.find((unit) => unit !== shown.unit);
+  const other = units[(units.indexOf(shown.unit) + 1) % units.length];
+  const below = shown.text.startsWith('-');
   return (
     <form className="question" onSubmit={take} aria-labelledby={`${ids}-title`} autoComplete="off">
       <div className="question-head">
@@ -83,33 +90,47 @@ export function NumberQuestion(props: NumberQuestionProps) {
           <label htmlFor={`${ids}-field`}>{title}</label>
         </h1>
       </div>
-      <div className={takesProposal ? 'field proposed' : 'field'}>
-        <input
-          ref={field}
-          id={`${ids}-field`}
-          className="num"
-          type="text"
-          inputMode="none"
-          autoComplete="off"
-          autoCorrect="off"
-          spellCheck={false}
-          enterKeyHint="next"
-          value={shown.text}
-          aria-describedby={`${ids}-unit ${ids}-hint`}
-          aria-invalid={refusals && refusals.length > 0 ? true : undefined}
-          onKeyDown={(event) => {
-            if (event.ctrlKey || event.metaKey || event.altKey) return;
-            if (event.key === 'Enter' && event.repeat) event.preventDefault();
-            if (event.key === 'Backspace' || /^[\d.,mc]$/.test(event.key)) {
-              event.preventDefault();
-              type(event.key === 'Backspace' ? 'back' : event.key);
-            }
-          }}
-          onChange={(event) => onTyped({ ...typed, text: typedFrom(event.target.value) })}
-        />
-        <span className="num unit" id={`${ids}-unit`}>
-          {shown.unit}
-        </span>
+      <div className="field-row">
+        {signed ? (
+          <button
+            type="button"
+            className="sign num"
+            tabIndex={-1}
+            aria-label={t(below ? 'form.sign.below' : 'form.sign.above')}
+            onPointerDown={(event) => event.preventDefault()}
+            onClick={() => type('-')}
+          >
+            {below ? '\u2212' : '+'}
+          </button>
+        ) : null}
+        <div className={takesProposal ? 'field proposed' : 'field'}>
+          <input
+            ref={field}
+            id={`${ids}-field`}
+            className="num"
+            type="text"
+            inputMode="none"
+            autoComplete="off"
+            autoCorrect="off"
+            spellCheck={false}
+            enterKeyHint="next"
+            value={shown.text}
+            aria-describedby={`${ids}-unit ${ids}-hint`}
+            aria-invalid={refusals && refusals.length > 0 ? true : undefined}
+            onKeyDown={(event) => {
+              if (event.ctrlKey || event.metaKey || event.altKey) return;
+              if (event.key === 'Enter' && event.repeat) event.preventDefault();
+              if (event.key === 'Backspace' || /^[\d.,a-z%°-]$/i.test(event.key)) {
+                event.preventDefault();
+                type(event.key === 'Backspace' ? 'back' : event.key);
+              }
+            }}
+            onChange={(event) => onTyped({ ...typed, text: typedFrom(event.target.value, { signed }) })}
+          />
+          <span className="num unit" id={`${ids}-unit`}>
+            {shown.unit}
+          </span>
+        </div>
       </div>
       <p className="hint" id={`${ids}-hint`}>
         {hint}
@@ -117,7 +138,7 @@ export function NumberQuestion(props: NumberQuestionProps) {
       <Refusals says={refusals ?? []} />
       <Keypad onKey={type} />
       <div className="question-row">
-        {other !== undefined && !takesProposal ? (
+        {other !== undefined && other !== shown.unit && !takesProposal ? (
           <button
             type="button"
             onClick={() => onTyped({ text: typed.text, unit: other })}

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { metres } from '../texts/numbers.ts';
+import { capital } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
 import { ChoiceQuestion } from './choice-question.tsx';
 import { NumberQuestion } from './number-question.tsx';
@@ -121,10 +122,10 @@ export function RunForm({ draft, onDraft, nextNumber, proposedFrom, onSave }: Ru
             to: said(draft.to),
           })}
           choices={[
-            { key: 'core', label: t('run.recovered.core'), onTake: () => void save('core') },
+            { key: 'core', label: capital(t('word.run.recovered.core')), onTake: () => void save('core') },
             {
               key: 'nothing',
-              label: t('run.recovered.nothing'),
+              label: capital(t('word.run.recovered.nothing')),
               hint: t('run.recovered.nothing.hint'),
               onTake: () => void save('nothing'),
             },

@@ -1,53 +1,13 @@
-import type { HoleView } from '@firnbook/campaign';
-import { type ComponentProps, useSyncExternalStore } from 'react';
-import { CoreAxis } from '../axis/index.ts';
-import type { BookHandle } from '../device/book.ts';
-import { useTheme } from '../look/theme.ts';
-import { t } from '../texts/t.ts';
+import { Later } from '../forms/later.tsx';
+import type { AxisPlaceProps } from './axis-here.tsx';
 
-type AxisProps = ComponentProps<typeof CoreAxis>;
+const axis = () => import('./axis-here.tsx').then(({ AxisHere }) => AxisHere);
 
-const say: NonNullable<AxisProps['say']> = (text, values) => t(`axis.${text}`, values);
-const sayInDrawing: NonNullable<AxisProps['sayInDrawing']> = (word, values) => t(`drawing.${word}`, values);
-
-/** Where a thumb covers metres of a whole hole, two runs are shown at a time. */
-const narrow = '(max-width: 760px)';
-
-function useNarrow(): boolean {
-  return useSyncExternalStore(
-    (listener) => {
-      const query = window.matchMedia(narrow);
-      query.addEventListener('change', listener);
-      return () => query.removeEventListener('change', listener);
-    },
-    () => window.matchMedia(narrow).matches,
-  );
-}
-
-/** The axis that stands on every screen: the whole hole at a desk, two runs on a phone and beside field forms. */
-export function AxisPlace(props: {
-  readonly book: BookHandle;
-  readonly hole: HoleView;
-  readonly wide?: boolean;
-  readonly thing?: string | undefined;
-  readonly steps?: boolean;
-  readonly onTouch: (thing: string) => void;
-}) {
-  const theme = useTheme();
-  const phone = useNarrow();
+/** The axis that stands on every screen. A form never waits for the drawing beside it. */
+export function AxisPlace(props: AxisPlaceProps) {
   return (
     <div className="axis-place">
-      <CoreAxis
-        hole={props.hole}
-        depths={props.book.depths[props.hole.id] ?? null}
-        selected={props.thing ?? null}
-        onSelect={props.onTouch}
-        mode={props.wide && !phone ? 'whole' : 'two-runs'}
-        theme={theme}
-        steps={props.steps ?? true}
-        say={say}
-        sayInDrawing={sayInDrawing}
-      />
+      <Later part={axis} {...props} />
     </div>
   );
 }

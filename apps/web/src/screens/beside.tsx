@@ -2,11 +2,13 @@ import type { HoleView } from '@firnbook/campaign';
 import type { ReactNode } from 'react';
 import type { BookHandle } from '../device/book.ts';
 import { Icon } from '../forms/icons.tsx';
+import { Later } from '../forms/later.tsx';
 import { t } from '../texts/t.ts';
 import { Findings } from './findings.tsx';
 import { findIce, findMeasured } from './hole.ts';
-import { ThisIce } from './this-ice.tsx';
-import { ThisMeasured } from './this-measured.tsx';
+
+const thisIce = () => import('./this-ice.tsx').then(({ ThisIce }) => ThisIce);
+const thisMeasured = () => import('./this-measured.tsx').then(({ ThisMeasured }) => ThisMeasured);
 
 /** The side of a field form: its list, or what was touched on the axis, until the person goes back. */
 export function Beside(props: {
@@ -36,9 +38,9 @@ export function Beside(props: {
         <Icon name="left" /> {t('ice.back')}
       </button>
       {ice ? (
-        <ThisIce book={book} hole={hole} run={ice.run} piece={ice.piece} />
+        <Later part={thisIce} book={book} hole={hole} run={ice.run} piece={ice.piece} />
       ) : (
-        <ThisMeasured book={book} hole={hole} things={measured} />
+        <Later part={thisMeasured} book={book} hole={hole} things={measured} />
       )}
     </section>
   );

@@ -31,7 +31,7 @@ export function CampaignsScreen(props: {
     <div className="book">
       <header className="top">
         <span className="mark">{t('mark')}</span>
-        <span className="camp">{device.name}</span>
+        <span className="whose">{device.name}</span>
         <div className="right">
           <ThemeButton />
         </div>

@@ -2,6 +2,7 @@ import type { HoleView } from '@firnbook/campaign';
 import { useState } from 'react';
 import type { BookHandle } from '../device/book.ts';
 import { depth } from '../texts/numbers.ts';
+import { capital } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
 import { standing } from './hole.ts';
 
@@ -43,7 +44,7 @@ export function DepthTable(props: {
           <thead>
             <tr>
               <th scope="col">{t('table.piece')}</th>
-              <th scope="col">{t('field.length')}</th>
+              <th scope="col">{capital(t('field.piece.length'))}</th>
               <th scope="col">{t('ice.top')}</th>
               <th scope="col">{t('ice.bottom')}</th>
             </tr>

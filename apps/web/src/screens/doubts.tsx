@@ -1,6 +1,7 @@
 import type { Doubt } from '@firnbook/campaign';
 import { useState } from 'react';
 import type { BookHandle } from '../device/book.ts';
+import { sayHere } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
 
 /** Surprises as questions with the likely slips to pick from. Nothing here blocks the next entry. */
@@ -13,6 +14,7 @@ export function Doubts(props: {
   const [settled, setSettled] = useState<ReadonlySet<string>>(new Set());
   const settle = (what: string) => setSettled((before) => new Set([...before, what]));
   return doubts
+    .map((doubt) => ({ ...doubt, what: sayHere(doubt.what) }))
     .filter((doubt) => !settled.has(doubt.what))
     .map((doubt) => (
       <section key={doubt.what} className="ask">
@@ -21,7 +23,7 @@ export function Doubts(props: {
         <div className="answers">
           {doubt.likely.map((slip, place) => (
             <button
-              key={slip.label}
+              key={sayHere(slip.label)}
               type="button"
               className={place === 0 ? 'act' : undefined}
               onClick={() =>
@@ -32,7 +34,7 @@ export function Doubts(props: {
                   })
               }
             >
-              {slip.label}
+              {sayHere(slip.label)}
             </button>
           ))}
           <button type="button" onClick={() => settle(doubt.what)}>

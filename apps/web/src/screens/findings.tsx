@@ -1,67 +1,43 @@
-import { type Command, type DepthView, type HoleView, type ThingView, thingsOf } from '@firnbook/campaign';
-import type { Finding, Slip } from '@firnbook/science/depth';
+import type { DepthView, HoleView, ThingView } from '@firnbook/campaign';
 import { useState } from 'react';
+import { Link, useLocation } from 'wouter';
 import type { BookHandle } from '../device/book.ts';
 import { Icon } from '../forms/icons.tsx';
-import { Refusals } from '../forms/refusals.tsx';
-import { number, shortLength } from '../texts/numbers.ts';
-import { type TextKey, t } from '../texts/t.ts';
+import { t } from '../texts/t.ts';
 import { CorrectDialog } from './correct-dialog.tsx';
-import { fieldOf } from './fields.ts';
-import { useLeftStanding } from './left-standing.ts';
-import type { Place } from './place.ts';
-import { readingWords } from './reading-text.tsx';
-import { refusalLines } from './refusal-lines.ts';
-
-const slipTexts: Readonly<Record<Slip, TextKey>> = {
-  '10 cm': 'slip.10cm',
-  '1 m': 'slip.1m',
-  'swapped digits': 'slip.swapped',
-  'missing piece': 'slip.missing',
-  'doubled piece': 'slip.doubled',
-  'zero changed': 'slip.zero',
-  'lost ice not logged': 'slip.lost',
-  'no known slip': 'slip.none',
-};
+import { FindingQuestion } from './finding-question.tsx';
+import { askedIn, confirmedIn, type FoundWhere } from './found.ts';
+import { type Place, placeAddress } from './place.ts';
 
 /** More questions at once would bury the list that they stand above. */
 const atOnce = 2;
 
-export interface FindingsProps {
+export interface FindingsProps extends FoundWhere {
   readonly book: BookHandle;
   readonly hole: HoleView;
   readonly depths: DepthView | undefined;
-  /** Only findings on these things; on the whole hole where it is left out. */
-  readonly things?: readonly string[];
-  /** Things whose findings stand elsewhere on the screen. */
-  readonly elsewhere?: readonly string[];
-  /** Fields of one thing that are asked about already. */
-  readonly except?: { readonly thing: string; readonly fields: readonly string[] };
   /** Leads to the ice that a question is about. */
   readonly onShow?: (thing: string) => void;
 }
 
 /** What the solved depths cannot make fit, as questions with their answers; the newest ice first. */
 export function Findings(props: FindingsProps) {
-  const { book, hole } = props;
-  const left = useLeftStanding(hole.id);
+  const { book, hole, depths, onShow } = props;
   const [all, setAll] = useState(false);
   const [correcting, setCorrecting] = useState<{ readonly thing: ThingView; readonly field?: string } | null>(
     null,
   );
-  const found = foundIn(props);
-  const open = found.filter((one) => !left.has(one.key));
-  const answered = found.length - open.length;
+  const open = askedIn(hole, depths, props);
+  const answered = confirmedIn(hole, depths, props).length;
   return (
     <>
       {open.slice(0, all ? open.length : atOnce).map((one) => (
         <FindingQuestion
           key={one.key}
           book={book}
-          finding={one.finding}
-          thing={one.thing}
-          onShow={props.onShow}
-          onLeave={() => left.leave(one.key)}
+          hole={hole}
+          found={one}
+          onShow={onShow}
           onMeasure={(field) => setCorrecting({ thing: one.thing, ...(field ? { field } : {}) })}
         />
       ))}
@@ -70,12 +46,12 @@ export function Findings(props: FindingsProps) {
           {t('finding.all', { count: open.length })}
         </button>
       ) : null}
-      {answered > 0 ? (
+      {answered > 0 && book.campaign ? (
         <p className="small quiet left-standing">
-          {t('finding.left', { count: answered })}{' '}
-          <button type="button" className="link" onClick={left.askAgain}>
-            {t('finding.ask.again')}
-          </button>
+          {t('finding.confirmed', { count: answered })}{' '}
+          <Link href={placeAddress(book.campaign.id, hole.letter, 'readings')} className="link">
+            {t('finding.confirmed.see')}
+          </Link>
         </p>
       ) : null}
       {correcting ? (
@@ -97,8 +73,8 @@ export function FindingsPointer(props: {
   readonly place: Place;
 }) {
   const { book, hole, place } = props;
-  const left = useLeftStanding(hole.id);
-  const open = foundIn({ book, hole, depths: book.depths[hole.id] }).filter((one) => !left.has(one.key));
+  const [, go] = useLocation();
+  const open = askedIn(hole, book.depths[hole.id]);
   if (open.length === 0) return null;
   return (
     <button
@@ -107,6 +83,10 @@ export function FindingsPointer(props: {
       aria-label={t('finding.pointer', { count: open.length })}
       onClick={() => {
         const first = document.querySelector<HTMLElement>('[data-finding]');
+        if (first === null && book.campaign) {
+          go(placeAddress(book.campaign.id, hole.letter, 'readings'));
+          return;
+        }
         first?.scrollIntoView({ block: 'center' });
         first?.querySelector('button')?.focus({ preventScroll: true });
       }}
@@ -114,116 +94,4 @@ export function FindingsPointer(props: {
       <Icon name="warn" /> {t('finding.pointer.short', { count: open.length })}
     </button>
   );
-}
-
-interface Found {
-  readonly key: string;
-  readonly finding: Finding;
-  readonly thing: ThingView;
-}
-
-function foundIn({
-  hole,
-  depths,
-  things,
-  elsewhere,
-  except,
-}: Omit<FindingsProps, 'book'> & { readonly book?: BookHandle }): readonly Found[] {
-  const known = thingsOf(hole);
-  const found = (depths?.findings ?? []).flatMap((finding): readonly Found[] => {
-    const at = known.findIndex((one) => one.id === finding.which);
-    const thing = known[at];
-    if (!thing || thing.withdrawn) return [];
-    if (things !== undefined && !things.includes(thing.id)) return [];
-    if (elsewhere?.includes(thing.id)) return [];
-    if (thing.id === except?.thing && except.fields.includes(finding.field)) return [];
-    // Answered only while the reading stays the one that was judged.
-    const entry = thing.readings[finding.field]?.entry ?? '';
-    return [{ key: `${finding.which} ${finding.field} ${entry}`, finding, thing }];
-  });
-  const place = new Map(known.map((thing, index) => [thing.id, index]));
-  return found.sort((a, b) => (place.get(b.thing.id) ?? 0) - (place.get(a.thing.id) ?? 0));
-}
-
-function FindingQuestion(
-  props: Omit<Found, 'key'> & {
-    readonly book: BookHandle;
-    readonly onShow?: ((thing: string) => void) | undefined;
-    readonly onLeave: () => void;
-    readonly onMeasure: (field: string | undefined) => void;
-  },
-) {
-  const { book, finding, thing, onShow, onLeave, onMeasure } = props;
-  const [refusals, setRefusals] = useState<readonly string[]>([]);
-  const field = fieldOf(finding.what, finding.field);
-  const reading = thing.readings[finding.field];
-  const size = shortLength(Math.abs(finding.size));
-  const isGap = finding.field === 'topBreak';
-  const take = (command: Command) =>
-    void book.decide(command).then((taken) => setRefusals(taken.ok ? [] : refusalLines(taken.refusals)));
-  const correct = (readings: Readonly<Record<string, string>>) =>
-    take({ do: 'correct', thing: thing.id, readings, reason: t('reason.looked.again') });
-  const suggested = suggestion(finding, reading?.text ?? '');
-  return (
-    <section className="ask" data-finding={finding.field}>
-      <h2>{t('finding.title')}</h2>
-      <p>
-        {isGap
-          ? t('finding.gap', { name: thing.name, size })
-          : t(finding.size > 0 ? 'finding.long' : 'finding.short', {
-              name: thing.name,
-              field: (field ? t(field.label) : finding.field).toLowerCase(),
-              text: readingWords(thing.kind, finding.field, reading?.text ?? ''),
-              size,
-            })}{' '}
-        {t(slipTexts[finding.likely])}
-      </p>
-      <Refusals says={refusals} />
-      <div className="answers">
-        {suggested !== null ? (
-          <button type="button" className="act" onClick={() => correct({ [finding.field]: suggested })}>
-            {t('finding.take', { text: suggested.replace(' ', '\u00a0') })}
-          </button>
-        ) : null}
-        {isGap ? (
-          <button
-            type="button"
-            className="act"
-            onClick={() =>
-              correct({ topBreak: 'loss', loss: `${number(Math.abs(finding.size) * 100, 1, 'en')} cm` })
-            }
-          >
-            {t('finding.lost', { size })}
-          </button>
-        ) : null}
-        <button
-          type="button"
-          onClick={() => onMeasure(finding.likely === 'doubled piece' ? undefined : field?.field)}
-        >
-          {isGap || finding.likely === 'doubled piece'
-            ? t('answer.correct', { name: thing.name })
-            : t('finding.measure')}
-        </button>
-        <button type="button" onClick={onLeave}>
-          {t('finding.right')}
-        </button>
-      </div>
-      <p className="small">
-        {t('finding.right.hint')}{' '}
-        {onShow ? (
-          <button type="button" className="link" onClick={() => onShow(thing.id)}>
-            {t('finding.show')}
-          </button>
-        ) : null}
-      </p>
-    </section>
-  );
-}
-
-/** The reading as it would be typed without the slip, in the unit that it was typed in. */
-function suggestion(finding: Finding, text: string): string | null {
-  if (finding.suggested === undefined) return null;
-  return text.trim().endsWith('cm')
-    ? `${number(finding.suggested * 100, 1, 'en')} cm`
-    : `${number(finding.suggested, 2, 'en')} m`;
 }

@@ -35,7 +35,7 @@ const thing = (id: string, kind: string) => ({
   withdrawn: null,
   entries: [id],
 });
-const gone = { reason: 'logged twice', by: 'HN', at: '2026-06-14T12:00:00+05:45' };
+const gone = { reason: 'logged twice', by: 'HN', at: '2026-06-14T12:00:00+05:45', entries: ['w'] };
 const piece = (run: string, number: number, length: number, more: Partial<PieceView> = {}): PieceView => ({
   ...thing(`${run}.${number}`, 'piece'),
   run,
@@ -57,6 +57,7 @@ const hole = (runs: readonly RunView[]): HoleView => ({
   zeros: [],
   runs,
   soundings: [],
+  others: {},
   conflicts: [],
   notUnderstood: 0,
   waiting: 0,

@@ -1,4 +1,4 @@
-import type { HoleView, PieceView, ReadingView, RunView, ThingView } from '@firnbook/campaign';
+import type { CampaignView, HoleView, PieceView, ReadingView, RunView, ThingView } from '@firnbook/campaign';
 
 /** What the field forms read off a hole: what comes next, what is left, what is proposed. */
 
@@ -16,6 +16,13 @@ export function nextRunNumber(hole: HoleView): number {
 
 export function nextPieceNumber(run: RunView): number {
   return Math.max(0, ...run.pieces.map((piece) => piece.number)) + 1;
+}
+
+/** What a run names without being asked: the newest set-up drills it, the newest zero is what its counter counts from. */
+export function namedByRun(campaign: CampaignView, hole: HoleView): Readonly<Record<string, string>> {
+  const setup = standing(campaign.others['set-up'] ?? []).at(-1);
+  const zero = standing(hole.zeros).at(-1);
+  return { ...(setup ? { setup: setup.id } : {}), ...(zero ? { zero: zero.id } : {}) };
 }
 
 /** The reading's number in its base unit, where there is one. */

@@ -1,7 +1,15 @@
-import type { DepthView, HoleView, PieceView, RunView, ThingView } from '@firnbook/campaign';
+import {
+  type DepthView,
+  type HoleView,
+  isCalled,
+  type PieceView,
+  type RunView,
+  type ThingView,
+} from '@firnbook/campaign';
 import type { DepthAssumptions } from '@firnbook/science/depth';
 import type { ReactNode } from 'react';
 import { Dialog } from '../forms/dialog.tsx';
+import { fieldWords, nameHere } from '../texts/names.ts';
 import { depth, number, shortLength } from '../texts/numbers.ts';
 import { type TextKey, t } from '../texts/t.ts';
 import { fieldsOf } from './fields.ts';
@@ -59,7 +67,7 @@ export function HowDialog(props: {
   readonly onClose: () => void;
 }) {
   const { hole, run, piece, view, onClose } = props;
-  const after = standing(hole.soundings).filter((one) => one.readings.afterRun?.text === run.id);
+  const after = standing(hole.soundings).filter((one) => isCalled(run, one.readings.afterRun?.text ?? ''));
   const things: readonly ThingView[] = [run, ...standing(run.pieces), ...after];
   return (
     <Dialog title={t('how.title')} onClose={onClose} wide>
@@ -67,15 +75,15 @@ export function HowDialog(props: {
       <h2 className="how-part">{t('how.readings', { name: run.name })}</h2>
       <Lines>
         {things.flatMap((thing) =>
-          fieldsOf(thing.kind).flatMap(({ field, label, is }) => {
+          fieldsOf(thing.kind).flatMap(({ name: field, quantity }) => {
             const reading = thing.readings[field];
-            if (!reading || field === 'number' || is === 'run') return [];
+            if (!reading || quantity === 'thing') return [];
             return [
               <Line
                 key={`${thing.id} ${field}`}
                 label={
                   <>
-                    {whole(thing.name)} {t(label).toLowerCase()}
+                    {whole(nameHere(thing))} {fieldWords(thing.kind, field)}
                   </>
                 }
                 face={readingFace(thing.kind, field)}

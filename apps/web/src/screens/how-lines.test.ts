@@ -51,6 +51,7 @@ const hole: HoleView = {
       readings: { afterRun: reading('afterRun', 'R2', null), depth: reading('depth', '1.80 m', 1.8) },
     },
   ],
+  others: {},
   conflicts: [],
   notUnderstood: 0,
   waiting: 0,

@@ -1,4 +1,4 @@
-import type { DepthView, HoleView, PieceView, RunView } from '@firnbook/campaign';
+import { type DepthView, type HoleView, isCalled, type PieceView, type RunView } from '@firnbook/campaign';
 import type { Uncertain } from '../texts/numbers.ts';
 import { metresOf, standing } from './hole.ts';
 
@@ -85,7 +85,7 @@ export function howLines(
     add('how.line.stub', bottom.value - core.value, { name, last: lowest.name }, { bottom, core }, {});
   for (const sounding of standing(hole.soundings)) {
     const said = metresOf(sounding, 'depth');
-    if (sounding.readings.afterRun?.text !== run.id || said === null || !bottom) continue;
+    if (!isCalled(run, sounding.readings.afterRun?.text ?? '') || said === null || !bottom) continue;
     add(
       'how.line.sounding',
       said - bottom.value,

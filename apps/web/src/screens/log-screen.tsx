@@ -1,12 +1,23 @@
-import type { Doubt, RunView, ThingView } from '@firnbook/campaign';
+import {
+  type Doubt,
+  fieldOf,
+  type HoleView,
+  isCalled,
+  kindOf,
+  lengthsIn,
+  type RunView,
+  type ThingView,
+} from '@firnbook/campaign';
 import { useState } from 'react';
 import { Link } from 'wouter';
-import { useDraft } from '../device/draft.ts';
+import { useDraft, writeDraft } from '../device/draft.ts';
 import { ChoiceQuestion } from '../forms/choice-question.tsx';
 import { Icon } from '../forms/icons.tsx';
-import { emptyPieceDraft, type PieceDraft, PieceForm } from '../forms/piece-form.tsx';
+import { Later } from '../forms/later.tsx';
+import { emptyPieceDraft, lateDraft, type PieceDraft, PieceForm } from '../forms/piece-form.tsx';
 import { t } from '../texts/t.ts';
 import { AxisPlace } from './axis-place.tsx';
+import { BenchVerdict } from './bench-verdict.tsx';
 import { Beside } from './beside.tsx';
 import { CorrectDialog } from './correct-dialog.tsx';
 import { Findings } from './findings.tsx';
@@ -17,10 +28,16 @@ import type { PlaceProps } from './place.ts';
 import { refusalLines } from './refusal-lines.ts';
 import { runWords } from './sentences.ts';
 
+const benchWork = () => import('./bench-work.tsx').then(({ BenchWork }) => BenchWork);
+
+/** Runs whose catcher may have scratched a piece: those just before its own. */
+const catchersShown = 3;
+
 type Doing =
   | { readonly is: 'piece' }
   | { readonly is: 'answer'; readonly piece: string; readonly doubts: readonly Doubt[] }
-  | { readonly is: 'done' };
+  | { readonly is: 'done' }
+  | { readonly is: 'work'; readonly first: 'list' | 'weigh' };
 
 /** At the bench: the pieces of one run, top first. */
 export function LogScreen({ book, hole }: PlaceProps) {
@@ -54,6 +71,8 @@ export function LogScreen({ book, hole }: PlaceProps) {
     setWithIce(false);
     setDoing(standing(to.pieces).length > 0 ? { is: 'done' } : { is: 'piece' });
   };
+  const pieces = standing(run.pieces);
+  const unweighed = pieces.filter((piece) => piece.readings.mass === undefined).length;
   const others = runs.filter((one) => one.id !== run.id && !one.nothingRecovered && one.pieces.length === 0);
 
   const form = () => {
@@ -72,6 +91,11 @@ export function LogScreen({ book, hole }: PlaceProps) {
             before={beforeOf(run)}
             drilled={drilled(run)}
             left={leftOf(run)}
+            tape={tapeOf(hole, run)}
+            catchers={runs
+              .slice(Math.max(0, at - catchersShown), at)
+              .reverse()
+              .map(({ id, name }) => ({ id, name }))}
             onSave={async (readings) => {
               const taken = await book.decide({
                 do: 'log',
@@ -107,11 +131,24 @@ export function LogScreen({ book, hole }: PlaceProps) {
             <ChoiceQuestion
               title={t('log.run.title', { name: run.name })}
               hint={
-                <span className="say" role="status">
-                  {runWords(hole, book.depths[hole.id], run)}
-                </span>
+                <>
+                  <span className="say" role="status">
+                    {runWords(hole, book.depths[hole.id], run)}
+                  </span>
+                  <BenchVerdict book={book} hole={hole} run={run} />
+                </>
               }
               choices={[
+                ...(unweighed > 0
+                  ? [
+                      {
+                        key: 'weigh',
+                        label: t('log.weigh'),
+                        hint: t('log.weigh.hint', { count: unweighed }),
+                        onTake: () => setDoing({ is: 'work', first: 'weigh' }),
+                      },
+                    ]
+                  : []),
                 ...others.slice(-2).map((one) => ({
                   key: one.id,
                   usual: true,
@@ -125,6 +162,11 @@ export function LogScreen({ book, hole }: PlaceProps) {
                   hint: t('log.more.hint'),
                   onTake: () => setDoing({ is: 'piece' }),
                 },
+                {
+                  key: 'work',
+                  label: t('log.other.work'),
+                  onTake: () => setDoing({ is: 'work', first: 'list' }),
+                },
               ]}
             >
               <Findings
@@ -136,6 +178,25 @@ export function LogScreen({ book, hole }: PlaceProps) {
             </ChoiceQuestion>
           </div>
         );
+      case 'work':
+        return (
+          <Later
+            part={benchWork}
+            key={run.id}
+            book={book}
+            hole={hole}
+            run={run}
+            first={doing.first}
+            onLate={(id: string) => {
+              if (id === run.id) draft.set(lateDraft);
+              else writeDraft(`piece:${id}`, lateDraft);
+              setPicked(id);
+              setWithIce(true);
+              setDoing({ is: 'piece' });
+            }}
+            onBack={() => setDoing(pieces.length > 0 ? { is: 'done' } : { is: 'piece' })}
+          />
+        );
     }
   };
 
@@ -143,7 +204,7 @@ export function LogScreen({ book, hole }: PlaceProps) {
     <div className="work drill log">
       <AxisPlace book={book} hole={hole} thing={touched ?? run.id} steps={false} onTouch={setTouched} />
       <section aria-label={t('place.log')}>
-        {doing.is === 'piece' && draft.value.step !== 'break' ? null : (
+        {doing.is === 'work' || (doing.is === 'piece' && draft.value.step !== 'break') ? null : (
           <div className="stepper">
             <button
               type="button"
@@ -153,7 +214,14 @@ export function LogScreen({ book, hole }: PlaceProps) {
             >
               <Icon name="left" />
             </button>
-            <span className="num">{run.name}</span>
+            <button
+              type="button"
+              className="run-name"
+              onClick={() => setDoing({ is: 'work', first: 'list' })}
+            >
+              <b className="num">{run.name}</b>
+              <small>{t('log.other.work')}</small>
+            </button>
             <button
               type="button"
               disabled={at >= runs.length - 1}
@@ -211,4 +279,17 @@ function Nothing({ run, onWith }: { readonly run: RunView; readonly onWith: () =
       choices={[{ key: 'with', label: t('log.nothing.with'), onTake: onWith }]}
     />
   );
+}
+
+/** Where the next piece lies on the run's tray tape; null where there is no tape or it ends above. */
+function tapeOf(hole: HoleView, run: RunView): { readonly from: number; readonly to: number } | null {
+  const tray = standing(hole.others.tray ?? []).findLast((one) =>
+    isCalled(run, one.readings.run?.text ?? ''),
+  );
+  const field = fieldOf(kindOf('tray')!, 'positions');
+  if (tray?.readings.positions === undefined || field?.quantity !== 'lengths') return null;
+  const places = lengthsIn(tray.readings.positions.text, field);
+  const from = places[nextPieceNumber(run) - 1];
+  const to = places[nextPieceNumber(run)];
+  return from === undefined || to === undefined ? null : { from, to };
 }

@@ -9,8 +9,11 @@ import { Saved } from './saved.tsx';
 
 const breakTexts: Readonly<Record<string, TextKey>> = {
   fits: 'answer.break.fits',
+  ground: 'answer.break.ground',
   loss: 'answer.break.loss',
   unsure: 'answer.break.unsure',
+  sawn: 'answer.break.sawn',
+  handling: 'answer.break.handling',
 };
 
 /** What the piece comes to, and the way on: the next piece, or the run is done. */

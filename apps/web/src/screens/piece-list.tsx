@@ -2,10 +2,18 @@ import type { HoleView, RunView, ThingView } from '@firnbook/campaign';
 import type { BookHandle } from '../device/book.ts';
 import { depth, moment } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
+import { CorrectButton } from './correct-button.tsx';
+import { fieldsOf } from './fields.ts';
 import { initialsOf } from './people.ts';
 import { ReadingText } from './reading-text.tsx';
 import { restOf } from './saved.tsx';
+import { Readings } from './thing-list.tsx';
 import { RestTick } from './ticks.tsx';
+
+/** What stands in no column of its own. */
+const others = fieldsOf('piece')
+  .map((field) => field.name)
+  .filter((name) => !['run', 'length', 'topBreak', 'loss'].includes(name));
 
 /** The pieces of a run as they lie on the bench, top first; struck readings and withdrawn pieces stay visible. */
 export function PieceList(props: {
@@ -50,19 +58,14 @@ export function PieceList(props: {
                   : ''}
               </span>
             </p>
+            <p className="more-said small">
+              <Readings book={book} thing={piece} only={others} />
+            </p>
             <p className="by small quiet">
               {t('list.by', { by: initialsOf(campaign, piece.by), at: moment(piece.at) })}
               <RestTick rest={restOf(book, piece.entries)} />
             </p>
-            {piece.withdrawn ? null : (
-              <button
-                type="button"
-                onClick={() => onCorrect(piece)}
-                aria-label={t('answer.correct', { name: piece.name })}
-              >
-                {t('list.correct')}
-              </button>
-            )}
+            <CorrectButton thing={piece} onCorrect={onCorrect} />
           </li>
         );
       })}

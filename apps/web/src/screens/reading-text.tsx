@@ -1,22 +1,54 @@
-import { type CampaignView, findThing, type ReadingView, type ThingView } from '@firnbook/campaign';
+import {
+  type CampaignView,
+  fieldOf,
+  findThing,
+  kindOf,
+  type ReadingView,
+  type ThingView,
+} from '@firnbook/campaign';
+import { nameHere, wordName } from '../texts/names.ts';
+import { moment } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
-import { fieldOf } from './fields.ts';
+import { isFigure } from './fields.ts';
 import { initialsOf } from './people.ts';
 
-/** A reading as typed; a word of the record in the crew's words, a thing by its name. */
+/** Kinds whose height is told against the first zero of the hole. */
+const againstZero = ['zero', 'zero check'];
+
+/** A reading as typed; a word of the record in the crew's words, a thing by its name, a time as the reader writes it. */
 export function readingWords(kind: string, field: string, text: string, campaign?: CampaignView): string {
-  const form = fieldOf(kind, field);
-  const choice = form?.choices?.find((one) => one.value === text.toLowerCase());
-  if (choice) return t(choice.label);
-  if (form?.is === 'run' && campaign) return findThing(campaign, text)?.thing.name ?? text.slice(0, 4);
-  if (form?.is === 'height') return heightWords(text);
-  return form?.is === 'words' ? text : text.replace(' ', '\u00a0');
+  const table = kindOf(kind);
+  const found = table === undefined ? undefined : fieldOf(table, field);
+  switch (found?.quantity) {
+    case 'word':
+      return wordName(kind, field, text.toLowerCase() === text ? text : wordOf(found.words, text));
+    case 'thing': {
+      const thing = campaign ? findThing(campaign, text)?.thing : undefined;
+      return thing ? nameHere(thing) : text.slice(0, 4);
+    }
+    case 'time':
+      return moment(text);
+    case 'attachment':
+      return t('reading.attachment', { sign: text.slice(0, 8) });
+    case 'text':
+    case undefined:
+      return text;
+    default:
+      if (field === 'height' && againstZero.includes(kind)) return heightWords(text);
+      return text
+        .replaceAll(' ', '\u00a0')
+        .replaceAll(';\u00a0', '; ')
+        .replace(/\u00a0°$/, '°')
+        .replace(/^-/, '\u2212');
+  }
 }
+
+const wordOf = (words: readonly string[], text: string): string =>
+  words.find((word) => word.toLowerCase() === text.toLowerCase()) ?? text;
 
 /** The face of a reading: figures stand in the numbers' type, words in the words'. */
 export function readingFace(kind: string, field: string): string {
-  const form = fieldOf(kind, field);
-  return form?.choices || form?.is ? '' : 'num';
+  return isFigure(kind, field) && !(field === 'height' && againstZero.includes(kind)) ? 'num' : '';
 }
 
 function heightWords(text: string): string {

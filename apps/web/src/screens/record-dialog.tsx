@@ -49,7 +49,7 @@ export function RecordDialog(props: {
       {hole && hole.waiting > 0 ? <p>{t('record.waiting', { count: hole.waiting })}</p> : null}
       {safety.lacks.map((lack) => (
         <p key={lack} className="quiet">
-          {lack}
+          {t(lack)}
         </p>
       ))}
       <div className="answers dialog-row">

@@ -2,11 +2,19 @@ import type { CampaignView, HoleView, RunView, ThingView } from '@firnbook/campa
 import type { BookHandle } from '../device/book.ts';
 import { metres, moment } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
+import { CorrectButton } from './correct-button.tsx';
+import { fieldsOf } from './fields.ts';
 import { drilled, standing } from './hole.ts';
 import { initialsOf } from './people.ts';
 import { ReadingText } from './reading-text.tsx';
 import { restOf } from './saved.tsx';
+import { Readings } from './thing-list.tsx';
 import { RestTick } from './ticks.tsx';
+
+/** What stands in no column of its own; set-up and zero are the same from run to run and stand beside the ice. */
+const others = fieldsOf('run')
+  .map((field) => field.name)
+  .filter((name) => !['from', 'to', 'recovered', 'setup', 'zero'].includes(name));
 
 /** The runs so far, the newest first; struck readings and withdrawn runs stay visible. */
 export function RunList(props: {
@@ -23,19 +31,14 @@ export function RunList(props: {
       {[...hole.runs].reverse().map((run) => (
         <li key={run.id} className={run.withdrawn ? 'run withdrawn' : 'run'}>
           <RunLine campaign={campaign} run={run} />
+          <p className="more-said small">
+            <Readings book={book} thing={run} only={others} />
+          </p>
           <p className="by small quiet">
             {t('list.by', { by: initialsOf(campaign, run.by), at: moment(run.at) })}
             <RestTick rest={restOf(book, run.entries)} />
           </p>
-          {run.withdrawn ? null : (
-            <button
-              type="button"
-              onClick={() => onCorrect(run)}
-              aria-label={t('answer.correct', { name: run.name })}
-            >
-              {t('list.correct')}
-            </button>
-          )}
+          <CorrectButton thing={run} onCorrect={onCorrect} />
         </li>
       ))}
     </ol>

@@ -5,6 +5,7 @@ import { RestTick } from './ticks.tsx';
 export function restOf(book: BookHandle, entries: readonly string[]): Rest {
   const rests = entries.map((entry) => book.safety.of(entry));
   if (rests.includes('saving')) return 'saving';
+  if (rests.includes('once')) return 'once';
   return rests.includes('tablet') ? 'tablet' : 'camp';
 }
 

@@ -4,14 +4,17 @@ import { Link } from 'wouter';
 import type { BookHandle, DeviceHandle } from '../device/book.ts';
 import { Dialog } from '../forms/dialog.tsx';
 import { Icon } from '../forms/icons.tsx';
+import { Later } from '../forms/later.tsx';
 import { keepTheme, themeNames, useTheme } from '../look/theme.ts';
+import { sayHere } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
 import { FindingsPointer } from './findings.tsx';
 import { initialsOf } from './people.ts';
-import { type Place, places } from './place.ts';
-import { RecordDialog } from './record-dialog.tsx';
+import { type Place, placeAddress, places } from './place.ts';
 import { Ticks } from './ticks.tsx';
 import { WhoDialog } from './who-dialog.tsx';
+
+const recordDialog = () => import('./record-dialog.tsx').then(({ RecordDialog }) => RecordDialog);
 
 export interface ShellProps {
   readonly book: BookHandle;
@@ -36,7 +39,7 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
         <Link href="/" className="mark">
           {t('mark')}
         </Link>
-        <button type="button" className="camp" aria-haspopup="dialog" onClick={() => setOpen('hole')}>
+        <button type="button" className="whose" aria-haspopup="dialog" onClick={() => setOpen('hole')}>
           <b className="camp-place">{t(`place.${place}`)} ·</b>{' '}
           <span className="camp-name">{campaign.name}</span>
           <span className="camp-dot"> ·</span>{' '}
@@ -48,7 +51,12 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
         {hole ? (
           <nav className="places" aria-label={t('shell.places')}>
             {places.map((one) => (
-              <Link key={one} href={href(one)} aria-current={one === place ? 'page' : undefined}>
+              <Link
+                key={one}
+                href={href(one)}
+                className={`nav-${one}`}
+                aria-current={one === place ? 'page' : undefined}
+              >
                 {t(`place.${one}`)}
               </Link>
             ))}
@@ -74,7 +82,9 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
       </header>
       <Alarms book={book} device={device} hole={hole} />
       <main tabIndex={-1}>{children}</main>
-      {open === 'record' ? <RecordDialog book={book} device={device} hole={hole} onClose={close} /> : null}
+      {open === 'record' ? (
+        <Later part={recordDialog} book={book} device={device} hole={hole} onClose={close} />
+      ) : null}
       {open === 'who' ? <WhoDialog book={book} onClose={close} /> : null}
       {open === 'hole' ? (
         <Dialog title={campaign.name} onClose={close}>
@@ -93,6 +103,20 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
             ))}
           </ul>
           <div className="answers dialog-row">
+            {hole ? (
+              <Link href={href('camp')} className="button big-link" onClick={close}>
+                {t('shell.to.camp')}
+              </Link>
+            ) : null}
+            {hole ? (
+              <Link
+                href={placeAddress(campaign.id, hole.letter, 'import')}
+                className="button big-link"
+                onClick={close}
+              >
+                {t('shell.to.import')}
+              </Link>
+            ) : null}
             <button
               type="button"
               onClick={() => {
@@ -144,8 +168,22 @@ function Alarms(props: {
         {safety.trouble !== null ? (
           <div className="alarm">
             <p>
-              <b>{t('alarm.trouble')}</b> {safety.trouble}
+              <b>{t('alarm.trouble')}</b> {sayHere(safety.trouble)}
             </p>
+          </div>
+        ) : null}
+        {book.loss !== null ? (
+          <div className="alarm">
+            {book.loss.kind === 'lost' ? (
+              <p>
+                <b>{t('alarm.lost')}</b> {t('alarm.lost.mend')}
+              </p>
+            ) : (
+              <p>{t('alarm.back', { count: book.loss.count })}</p>
+            )}
+            <button type="button" onClick={book.seenLoss}>
+              {t('alarm.seen')}
+            </button>
           </div>
         ) : null}
         {safety.cloned.length > 0 ? (
@@ -164,7 +202,7 @@ function Alarms(props: {
       {device.updateReady ? (
         <div className="news" role="status">
           <p>
-            {t('update.ready')} {device.updateWaitsFor ?? ''}
+            {t('update.ready')} {device.updateWaitsFor ? sayHere(device.updateWaitsFor) : ''}
           </p>
           {device.updateWaitsFor === null ? (
             <button type="button" onClick={device.takeUpdate}>

@@ -4,7 +4,7 @@ import type { BookHandle } from '../device/book.ts';
 import { t } from '../texts/t.ts';
 import { CorrectDialog } from './correct-dialog.tsx';
 import { Findings } from './findings.tsx';
-import { MeasuredList } from './measured-list.tsx';
+import { ThingList } from './thing-list.tsx';
 
 /** What was touched on the axis beside the ice: a sounding, or the zeros that depths count from. */
 export function ThisMeasured(props: {
@@ -18,7 +18,7 @@ export function ThisMeasured(props: {
   return (
     <aside className="this-ice" aria-labelledby="this-measured">
       <h2 id="this-measured">{t(isZero ? 'drill.list.zeros' : 'ice.sounding')}</h2>
-      <MeasuredList book={book} things={things} onCorrect={setCorrecting} />
+      <ThingList book={book} things={things} onCorrect={setCorrecting} />
       <div className="ask-place">
         <Findings
           book={book}

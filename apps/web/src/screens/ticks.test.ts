@@ -6,6 +6,7 @@ const now = Date.parse('2026-06-14T12:00:00Z');
 const safety: Safety = {
   total: 40,
   onTablet: 40,
+  copies: 2,
   onCamp: 40,
   onlyHere: 0,
   oldestOnlyHere: null,
@@ -40,6 +41,12 @@ describe('three ticks that never lie', () => {
     expect(ticksOf({ ...safety, onTablet: 39 }, now)[0]).toMatchObject({
       state: 'unsafe',
       says: 'saving 1 entry',
+    });
+  });
+  it('ticksOf: one copy on this tablet is not called safe', () => {
+    expect(ticksOf({ ...safety, copies: 1 }, now)[0]).toMatchObject({
+      state: 'unsafe',
+      says: 'on this tablet in one copy: a crash can take it',
     });
   });
   it('ticksOf: a camp computer that never answered has no tick, even with nothing to tell it', () => {

@@ -19,7 +19,9 @@ export function ticksOf(safety: Safety, now: number): readonly Tick[] {
   const seen = safety.campSeen === null ? '' : ago(safety.campSeen, now);
   return [
     waiting === 0
-      ? { key: 'tablet', state: 'safe', says: t('tick.tablet'), age: '' }
+      ? safety.copies === 2
+        ? { key: 'tablet', state: 'safe', says: t('tick.tablet'), age: '' }
+        : { key: 'tablet', state: 'unsafe', says: t('tick.tablet.once'), age: '' }
       : { key: 'tablet', state: 'unsafe', says: t('tick.tablet.not', { count: waiting }), age: '' },
     away === 0 && safety.campSeen !== null
       ? { key: 'camp', state: 'safe', says: t('tick.camp'), age: seen }
@@ -68,7 +70,7 @@ export function RestTick({ rest }: { readonly rest: Rest }) {
       className={`tick ${rest === 'camp' ? 'safe' : rest === 'tablet' ? 'half' : 'unsafe'}`}
       data-rest={rest}
     >
-      <Icon name={rest === 'saving' ? 'ring' : 'tick'} />
+      <Icon name={rest === 'camp' || rest === 'tablet' ? 'tick' : 'ring'} />
       <span>{t(`rest.${rest}`)}</span>
     </span>
   );

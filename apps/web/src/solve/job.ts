@@ -1,13 +1,40 @@
+import type { DensityInputs, DensityView, HoleView } from '@firnbook/campaign';
 import type { DepthAssumptions, DepthReadings, DepthSolution } from '@firnbook/science/depth';
+import type { DepthDifference, Solved, Verdict } from '@firnbook/science/depth-scales';
 
-/** One hole to solve; `turn` comes back with the answer. */
-export interface Job {
-  readonly turn: number;
-  readonly readings: DepthReadings;
-  readonly assumptions: DepthAssumptions;
+/** What another thread is asked to work out. */
+export type Task =
+  | { readonly do: 'depths'; readonly readings: DepthReadings; readonly assumptions: DepthAssumptions }
+  /** After the last run of readings that are solved. */
+  | { readonly do: 'verdict'; readonly readings: DepthReadings; readonly solution: DepthSolution }
+  | { readonly do: 'density'; readonly inputs: DensityInputs }
+  /** What moved between two states of a hole's depths; `hole` as it is at the later one. */
+  | {
+      readonly do: 'movements';
+      readonly hole: HoleView;
+      readonly before: Solved;
+      readonly after: Solved;
+    };
+
+export interface Answers {
+  readonly depths: DepthSolution;
+  readonly verdict: Verdict | null;
+  readonly density: DensityView;
+  readonly movements: DepthDifference;
 }
 
-export type Solved =
-  | { readonly turn: number; readonly ok: true; readonly solution: DepthSolution }
-  /** The readings cannot be solved as they are; `problem` says which and what to do. */
-  | { readonly turn: number; readonly ok: false; readonly problem: string };
+export type Outcome<T> =
+  | { readonly ok: true; readonly answer: T }
+  /** It can't be worked out as it is; `problem` says why and what to do. */
+  | { readonly ok: false; readonly problem: string };
+
+/** `turn` comes back with the answer. */
+export interface Job {
+  readonly turn: number;
+  readonly task: Task;
+}
+
+export interface Done {
+  readonly turn: number;
+  readonly outcome: Outcome<Answers[Task['do']]>;
+}

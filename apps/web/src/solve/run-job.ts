@@ -1,11 +1,25 @@
 import { solveDepths } from '@firnbook/science/depth';
-import type { Job, Solved } from './job.ts';
+import type { Answers, Done, Job, Task } from './job.ts';
 
-/** Total: a job that cannot be solved is answered in words. */
-export function runJob({ turn, readings, assumptions }: Job): Solved {
+/** Total: a job that cannot be done is answered in words. */
+export async function runJob({ turn, task }: Job): Promise<Done> {
   try {
-    return { turn, ok: true, solution: solveDepths(readings, assumptions) };
+    return { turn, outcome: { ok: true, answer: await runTask(task) } };
   } catch (error) {
-    return { turn, ok: false, problem: error instanceof Error ? error.message : String(error) };
+    const problem = error instanceof Error ? error.message : String(error);
+    return { turn, outcome: { ok: false, problem } };
+  }
+}
+
+async function runTask(task: Task): Promise<Answers[Task['do']]> {
+  if (task.do === 'depths') return solveDepths(task.readings, task.assumptions);
+  const looks = await import('./looks.ts');
+  switch (task.do) {
+    case 'verdict':
+      return looks.verdict(task.readings, task.solution);
+    case 'density':
+      return looks.densityView(task.inputs);
+    case 'movements':
+      return looks.diff(task.before, task.after, looks.changeOrder(task.hole));
   }
 }

@@ -1,24 +1,28 @@
+import type { HoleView } from '@firnbook/campaign';
 import { type DepthReadings, type DepthSolution, defaultAssumptions } from '@firnbook/science/depth';
+import { solvedNow } from '@firnbook/science/depth-scales';
 import { describe, expect, it } from 'vitest';
-import type { Job, Solved } from './job.ts';
-import { createSolver, type OpenBench, type Outcome } from './solver.ts';
+import type { OpenBench } from './bench.ts';
+import type { Answers, Done, Job, Outcome, Task } from './job.ts';
+import { createSolver, type Solver } from './solver.ts';
 
 /** A bench that answers when the test says so. */
 function slowBench() {
-  const jobs: Job[] = [];
-  let answer: (solved: Solved) => void = () => undefined;
-  let broken: () => void = () => undefined;
-  const open: OpenBench = (hear, fail) => {
-    answer = hear;
-    broken = fail;
-    return { give: (job) => void jobs.push(job), close: () => undefined };
+  const jobs: Record<string, Job[]> = { depths: [], looks: [] };
+  const answers: Record<string, (done: Done) => void> = {};
+  const open: OpenBench = (name, answer) => {
+    answers[name] = answer;
+    return { give: (job) => void jobs[name]!.push(job), close: () => undefined };
   };
   const solution = (name: string) => ({ solver: name }) as DepthSolution;
   return {
     open,
     jobs,
-    finish: (name: string) => answer({ turn: jobs.at(-1)!.turn, ok: true, solution: solution(name) }),
-    breakDown: () => broken(),
+    finish: (name: string, thread = 'depths') =>
+      answers[thread]!({
+        turn: jobs[thread]!.at(-1)!.turn,
+        outcome: { ok: true, answer: solution(name) },
+      }),
   };
 }
 
@@ -28,16 +32,27 @@ const readings = (run: string): DepthReadings => ({
   soundings: [],
 });
 
+const depthsOf = (run: string) =>
+  ({ do: 'depths', readings: readings(run), assumptions: defaultAssumptions }) as const;
+
+const densityOf = (hole: string) =>
+  ({ do: 'density', inputs: { hole, pieces: [], melt: [], site: null } }) as const;
+
+const asked = <Do extends Task['do']>(solver: Solver, task: Extract<Task, { do: Do }>) =>
+  new Promise<Outcome<Answers[Do]>>((tell) => solver.ask<Do>({ hole: 'hole', task, tell }));
+
 describe('createSolver', () => {
   it('tells the latest answer only and skips questions that nobody has started on', () => {
     const bench = slowBench();
     const solver = createSolver(bench.open);
     const told: string[] = [];
-    const tell = (outcome: Outcome) => told.push(outcome.ok ? outcome.solution.solver : outcome.problem);
-    for (const run of ['r1', 'r2', 'r3']) solver.solve('hole', readings(run), defaultAssumptions, tell);
+    const tell = (outcome: Outcome<DepthSolution>) =>
+      told.push(outcome.ok ? outcome.answer.solver : outcome.problem);
+    for (const run of ['r1', 'r2', 'r3']) solver.ask({ hole: 'hole', task: depthsOf(run), tell });
     bench.finish('of r1');
     bench.finish('of r3');
-    expect(bench.jobs.map((job) => job.readings.runs[0]!.id)).toEqual(['r1', 'r3']);
+    const started = bench.jobs.depths!.map(({ task }) => task.do === 'depths' && task.readings.runs[0]!.id);
+    expect(started).toEqual(['r1', 'r3']);
     expect(told).toEqual(['of r3']);
     expect(solver.isBusy()).toBe(false);
   });
@@ -46,33 +61,57 @@ describe('createSolver', () => {
     const bench = slowBench();
     const solver = createSolver(bench.open);
     const told: string[] = [];
-    solver.solve('a', readings('ra'), defaultAssumptions, () => told.push('a'));
-    solver.solve('b', readings('rb'), defaultAssumptions, () => told.push('b'));
+    solver.ask({ hole: 'a', task: depthsOf('ra'), tell: () => told.push('a') });
+    solver.ask({ hole: 'b', task: depthsOf('rb'), tell: () => told.push('b') });
     bench.finish('first');
     expect(solver.isBusy()).toBe(true);
     bench.finish('second');
     expect(told).toEqual(['a', 'b']);
   });
 
-  it('goes on in this thread when the worker breaks down', async () => {
+  it('lets no depth wait for a density, and tells each of them', () => {
     const bench = slowBench();
     const solver = createSolver(bench.open);
-    const outcome = new Promise<Outcome>((resolve) =>
-      solver.solve('hole', readings('r1'), defaultAssumptions, resolve),
-    );
-    bench.breakDown();
-    const told = await outcome;
-    expect(told.ok && told.solution.pieces.map((piece) => piece.id)).toEqual(['r1-piece']);
+    const told: string[] = [];
+    solver.ask({ hole: 'a', task: densityOf('a'), tell: () => told.push('density') });
+    solver.ask({ hole: 'a', task: depthsOf('r1'), tell: () => told.push('depths') });
+    expect([bench.jobs.looks!.length, bench.jobs.depths!.length]).toEqual([1, 1]);
+    bench.finish('depths');
+    bench.finish('density', 'looks');
+    expect(told).toEqual(['depths', 'density']);
+  });
+
+  it('works here where there is no worker: depths, the verdict after them, movements and density', async () => {
+    const solver = createSolver();
+    const outcome = await asked(solver, depthsOf('r1'));
+    if (!outcome.ok) throw new Error(outcome.problem);
+    const solution = outcome.answer;
+    expect(solution.pieces.map((piece) => piece.id)).toEqual(['r1-piece']);
+    const verdict = await asked(solver, { do: 'verdict', readings: readings('r1'), solution });
+    expect(verdict).toMatchObject({ ok: true, answer: { run: 'r1', closing: { advance: 1, core: 0.9 } } });
+    const state = solvedNow(readings('r1'), solution);
+    const hole = { entries: [], runs: [], zeros: [], soundings: [], others: {} } as unknown as HoleView;
+    const moved = await asked(solver, {
+      do: 'movements',
+      hole,
+      before: state,
+      after: state,
+    });
+    expect(moved).toMatchObject({
+      ok: true,
+      answer: { changes: [], moved: [{ piece: 'r1-piece', top: 0 }] },
+    });
+    const density = await asked(solver, densityOf('hole'));
+    expect(density).toMatchObject({ ok: true, answer: { hole: 'hole', profile: [] } });
   });
 
   it('answers in words where the readings cannot be solved', async () => {
-    const solver = createSolver((answer) => ({
-      give: (job) => answer({ turn: job.turn, ok: false, problem: 'piece P1: names no run' }),
-      close: () => undefined,
-    }));
-    const outcome = await new Promise<Outcome>((resolve) =>
-      solver.solve('hole', readings('r1'), defaultAssumptions, resolve),
-    );
-    expect(outcome).toMatchObject({ ok: false, problem: 'piece P1: names no run' });
+    const homeless: DepthReadings = { ...readings('r1'), runs: [] };
+    const outcome = await asked(createSolver(), {
+      do: 'depths',
+      readings: homeless,
+      assumptions: defaultAssumptions,
+    });
+    expect(outcome).toMatchObject({ ok: false, problem: expect.stringContaining('r1') });
   });
 });

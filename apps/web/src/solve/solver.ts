@@ -1,80 +1,76 @@
-import type { DepthAssumptions, DepthReadings, DepthSolution } from '@firnbook/science/depth';
-import type { Job, Solved } from './job.ts';
-import { runJob } from './run-job.ts';
+import { type OpenBench, openWorker } from './bench.ts';
+import type { Answers, Done, Job, Outcome, Task } from './job.ts';
 
-export type Outcome =
-  | { readonly ok: true; readonly solution: DepthSolution }
-  | { readonly ok: false; readonly problem: string };
+/** One question out of the four, and what answers it. */
+interface Question<Do extends Task['do'] = Task['do']> {
+  readonly hole: string;
+  readonly task: Extract<Task, { do: Do }>;
+  readonly tell: (outcome: Outcome<Answers[Do]>) => void;
+}
 
 export interface Solver {
   /**
-   * Ask for a hole's depths. The latest wins: an answer overtaken by a newer question about the same hole is never
-   * told, and a question that nobody has started on is replaced.
+   * Ask something about a hole. The latest wins: an answer overtaken by a newer question of its kind about the same
+   * hole is never told, and a question that nobody has started on is replaced. Depths are worked out by a thread of
+   * their own, so that no form waits for what is only looked at.
    */
-  solve(
-    hole: string,
-    readings: DepthReadings,
-    assumptions: DepthAssumptions,
-    tell: (outcome: Outcome) => void,
-  ): void;
+  ask<Do extends Task['do']>(question: Question<Do>): void;
   /** Whether an answer is still to come. */
   isBusy(): boolean;
   close(): void;
 }
 
-/** Someone who takes one job at a time: a worker, or this thread. */
-interface Bench {
-  give(job: Job): void;
-  close(): void;
-}
-
-export type OpenBench = (answer: (solved: Solved) => void, broken: () => void) => Bench;
-
-interface Question extends Omit<Job, 'turn'> {
-  readonly hole: string;
-  readonly tell: (outcome: Outcome) => void;
-}
-
 export function createSolver(openBench: OpenBench = openWorker): Solver {
-  const waiting = new Map<string, Question>();
-  let current: { readonly turn: number; readonly question: Question } | null = null;
+  const depths = createQueue(openBench, 'depths');
+  const looks = createQueue(openBench, 'looks');
+  return {
+    ask: (question) => (question.task.do === 'depths' ? depths : looks).ask(question as AnyQuestion),
+    isBusy: () => depths.isBusy() || looks.isBusy(),
+    close() {
+      depths.close();
+      looks.close();
+    },
+  };
+}
+
+/** What a question is once its kind is a matter of its task alone. */
+interface AnyQuestion {
+  readonly hole: string;
+  readonly task: Task;
+  readonly tell: (outcome: Done['outcome']) => void;
+}
+
+/** Questions before one bench, which is opened with the first of them. */
+function createQueue(openBench: OpenBench, name: string) {
+  const waiting = new Map<string, AnyQuestion>();
+  let current: { readonly job: Job; readonly question: AnyQuestion } | null = null;
   let turn = 0;
-  let bench: Bench | null = null;
+  let bench: ReturnType<OpenBench> | null = null;
   let isClosed = false;
 
   const next = () => {
     const first = waiting.values().next();
     if (current !== null || first.done || isClosed) return;
     const question = first.value;
-    waiting.delete(question.hole);
+    waiting.delete(keyOf(question));
     turn += 1;
-    current = { turn, question };
-    bench ??= openBench(hear, fallBack);
-    bench.give({ turn, readings: question.readings, assumptions: question.assumptions });
+    current = { job: { turn, task: question.task }, question };
+    bench ??= openBench(name, hear);
+    bench.give(current.job);
   };
 
-  const hear = (solved: Solved) => {
-    if (current === null || solved.turn !== current.turn) return;
+  const hear = ({ turn: answered, outcome }: Done) => {
+    if (current === null || answered !== current.job.turn) return;
     const { question } = current;
     current = null;
-    const isOvertaken = waiting.has(question.hole);
-    if (!isOvertaken && !isClosed) question.tell(solved);
+    const isOvertaken = waiting.has(keyOf(question));
+    if (!isOvertaken && !isClosed) question.tell(outcome);
     next();
   };
 
-  /** A worker that cannot start or dies: this thread does its work from now on. */
-  const fallBack = () => {
-    bench?.close();
-    bench = openHere(hear);
-    if (current !== null) {
-      const { question } = current;
-      bench.give({ turn: current.turn, readings: question.readings, assumptions: question.assumptions });
-    }
-  };
-
   return {
-    solve(hole, readings, assumptions, tell) {
-      waiting.set(hole, { hole, readings, assumptions, tell });
+    ask(question: AnyQuestion) {
+      waiting.set(keyOf(question), question);
       next();
     },
     isBusy: () => current !== null || waiting.size > 0,
@@ -86,23 +82,5 @@ export function createSolver(openBench: OpenBench = openWorker): Solver {
   };
 }
 
-const openWorker: OpenBench = (answer, broken) => {
-  if (typeof Worker === 'undefined') return openHere(answer);
-  let worker: Worker;
-  try {
-    worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module', name: 'depths' });
-  } catch {
-    return openHere(answer);
-  }
-  worker.addEventListener('message', (event: MessageEvent<Solved>) => answer(event.data));
-  worker.addEventListener('error', broken);
-  return { give: (job) => worker.postMessage(job), close: () => worker.terminate() };
-};
-
-/** After what is going on now, so that a caller sees its own state settled before the answer. */
-function openHere(answer: (solved: Solved) => void): Bench {
-  return {
-    give: (job) => void setTimeout(() => answer(runJob(job))),
-    close: () => undefined,
-  };
-}
+/** A newer question of this key replaces an older one. */
+const keyOf = ({ hole, task }: AnyQuestion): string => `${task.do} ${hole}`;

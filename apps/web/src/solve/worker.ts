@@ -3,5 +3,5 @@ import { runJob } from './run-job.ts';
 
 /** The thread that solves, so that a form never waits for a depth. */
 self.addEventListener('message', (event: MessageEvent<Job>) => {
-  self.postMessage(runJob(event.data));
+  void runJob(event.data).then((done) => self.postMessage(done));
 });

@@ -2,9 +2,23 @@
 export const en = {
   mark: 'Firnbook',
 
+  'place.today': 'Today',
   'place.drill': 'Drill',
   'place.log': 'Log',
   'place.core': 'Core',
+
+  'view.core': 'Core',
+  'view.scales': 'Depth scales',
+  'view.readings': 'Readings to look at',
+  'view.zeros': 'Zeros and splices',
+  'view.of.core': 'What is looked at',
+  'finding.off': '{{name}} does not fit by {{size}}.',
+  'finding.of.run': 'It belongs to {{name}}',
+  'finding.twice': 'It stands twice: withdraw it',
+  'finding.to.zeros': 'To the zeros',
+  'finding.confirmed_one': '{{count}} reading that does not fit was looked at and is said to be right.',
+  'finding.confirmed_other': '{{count}} readings that do not fit were looked at and are said to be right.',
+  'finding.confirmed.see': 'See which',
 
   'shell.hole': 'hole {{letter}}',
   'shell.no.hole': 'no hole yet',
@@ -30,6 +44,7 @@ export const en = {
 
   'tick.open': 'Where the record is:',
   'tick.tablet': 'on this tablet',
+  'tick.tablet.once': 'on this tablet in one copy: a crash can take it',
   'tick.tablet.not_one': 'saving {{count}} entry',
   'tick.tablet.not_other': 'saving {{count}} entries',
   'tick.camp': 'on the camp computer',
@@ -38,6 +53,7 @@ export const en = {
   'tick.camp.never': 'camp computer: not yet',
   'tick.second.not': 'second disk: not yet',
   'rest.saving': 'saving',
+  'rest.once': 'on this tablet, in one copy',
   'rest.tablet': 'on this tablet',
   'rest.camp': 'on the camp computer',
 
@@ -58,13 +74,38 @@ export const en = {
   'record.copied': '{{name}} is handed to this tablet’s downloads. Check it before you count on it.',
   'record.device': 'Name of this tablet',
 
+  'trouble.store': '{{what}}',
+  'trouble.nowhere':
+    'Neither this tablet nor the camp computer has this campaign. Check the address, or go back to the list.',
+  'trouble.camp.away': 'This campaign is not on this tablet yet, and the camp computer does not answer.',
+  'trouble.lost.away':
+    'This tablet lost what it held of this campaign, and the camp computer does not answer. Everything that the camp computer has is fetched as soon as it does.',
+  'lacks.secure':
+    'This address is plain http: these screens cannot start while the camp computer is off, and a crash of the browser can take what is only on this tablet. Open the camp computer by its https address.',
+  'lacks.offline':
+    'This browser cannot start these screens while the camp computer is off. Leave private mode, or use another browser.',
+  'lacks.promise':
+    'This browser has not promised to keep the record when the disk runs short. Put these screens on the home screen, and keep 2 GB free.',
+  'lacks.locks': 'This browser cannot keep two tabs apart. Use one tab only.',
+  'device.unnamed': 'Tablet {{sign}}',
+
   'alarm.trouble': 'Nothing more can be saved on this tablet.',
+  'alarm.lost': 'This tablet lost what it held of this campaign.',
+  'alarm.lost.mend':
+    'The browser dropped it. Everything that the camp computer has is fetched again, and this tablet writes on under a new name. What was only on this tablet is gone: log it again from your notes.',
+  'alarm.back_one':
+    'The browser dropped {{count}} entry of this tablet. It was put back from this tablet’s second copy.',
+  'alarm.back_other':
+    'The browser dropped {{count}} entries of this tablet. They were put back from this tablet’s second copy.',
+  'alarm.seen': 'Read',
   'alarm.cloned_one': 'Two copies of one device are writing.',
   'alarm.cloned_other': 'Copies of {{count}} devices are writing.',
   'alarm.cloned.mend':
     'Everything of both is kept. Stop using the copied tablet or browser profile, and open the book afresh on it.',
   'update.ready': 'A new version of these screens is ready.',
   'update.take': 'Change to it now',
+  'update.waits_one': '{{count}} entry is not on the camp computer yet: the new version waits for that.',
+  'update.waits_other': '{{count}} entries are not on the camp computer yet: the new version waits for that.',
 
   'who.title': 'Who is writing?',
   'who.now': 'Writing: {{initials}}. Change',
@@ -93,7 +134,6 @@ export const en = {
 
   'form.back': 'Back',
   'form.next': 'Next',
-  'form.save': 'Save',
   'form.proposed': 'As proposed',
   'form.not.read': 'Not read',
   'form.not.measured': 'Not measured',
@@ -114,8 +154,6 @@ export const en = {
   'run.hint.to.advance': 'From {{from}}: {{advance}} drilled.',
   'run.ask.recovered': 'Run {{number}}: what came up?',
   'run.hint.recovered': '{{from}} to {{to}}.',
-  'run.recovered.core': 'Core',
-  'run.recovered.nothing': 'Nothing',
   'run.recovered.nothing.hint': 'The ice may come with the next run.',
   'run.next': 'Next run',
   'drill.lists': 'Lists of this hole',
@@ -132,14 +170,10 @@ export const en = {
   'drill.none.zeros': 'No zero has been logged yet.',
   'run.list.empty': 'No run yet. The first one stands open in the form.',
 
-  'sounding.open': 'Sound the hole',
   'sounding.ask.depth': 'Depth of the hole by weighted tape',
-  'sounding.hint.depth': 'After {{run}}.',
   'sounding.ask.sd': 'How well was it read?',
   'sounding.hint.sd': 'Plus or minus, as one standard deviation.',
-  'sounding.said': '{{name}}: {{depth}}.',
 
-  'zero.open': 'New zero',
   'zero.ask': 'What is the zero?',
   'zero.hint': 'The surface that depths count from, as it is now.',
   'zero.surface.snow': 'Snow surface',
@@ -150,21 +184,15 @@ export const en = {
   'zero.higher': 'Higher',
   'zero.lower': 'Lower',
   'zero.level': 'Level with it',
-  'zero.not.measured': 'Not measured',
   'zero.ask.higher': 'How much higher than the first zero?',
   'zero.ask.lower': 'How much lower than the first zero?',
-  'zero.own': 'Another surface, in your words',
-  'zero.said': 'Zero: {{surface}}.',
 
   'height.higher': '{{size}} higher than the first zero',
   'height.lower': '{{size}} lower than the first zero',
   'height.level': 'level with the first zero',
 
-  'break.fits': 'Fits',
   'break.fits.hint': 'No ice is missing',
-  'break.loss': 'Ice is lost',
-  'break.loss.hint': 'Ground, crumbled or left behind',
-  'break.unsure': 'Not sure',
+  'break.loss.hint': 'Crumbled, left behind or fallen away',
   'break.unsure.hint': 'Cannot be told',
 
   'piece.ask.break': '{{run}}, piece {{number}}: does its top fit {{above}}?',
@@ -200,20 +228,6 @@ export const en = {
   'log.nothing.with': 'It brought ice after all',
 
   'answer.run.title': '{{name}}',
-  'answer.run.logged': '{{name}} is logged.',
-  'answer.run.drilled': '{{name}}: {{advance}} drilled.',
-  'answer.run.nothing': 'Nothing came up: expect its ice with the next run.',
-  'answer.run.core_one': '{{core}} of core in {{count}} piece.',
-  'answer.run.core_other': '{{core}} of core in {{count}} pieces.',
-  'answer.run.closes': 'That closes.',
-  'answer.run.left': '{{length}} left in the hole, expect it next.',
-  'answer.run.more': '{{length}} more than was drilled: it may have been left before.',
-  'answer.run.bottom': 'Solved bottom {{depth}}.',
-  'answer.run.fits': 'Fits {{before}}.',
-  'answer.run.loss': 'Ice is lost between it and {{before}}.',
-  'answer.run.unsure': 'Unsure whether it fits {{before}}.',
-  'answer.run.look_one': 'One reading does not fit the others: look at it again.',
-  'answer.run.look_other': '{{count}} readings do not fit the others: look at them again.',
   'answer.piece.title': '{{name}}',
   'answer.piece.length': '{{length}} long.',
   'answer.piece.not.measured': 'Its length is not measured.',
@@ -234,10 +248,8 @@ export const en = {
   'finding.lost': '{{size}} were lost there',
   'finding.right': 'It is right as it stands',
   'finding.right.hint':
-    '“Right as it stands” is remembered on this tablet only, until the reading is corrected.',
+    '“Right as it stands” is kept in the book under your initials, until the reading is corrected.',
   'finding.show': 'Show it on the core',
-  'finding.left_one': '{{count}} reading that does not fit was left as it stands, on this tablet only.',
-  'finding.left_other': '{{count}} readings that do not fit were left as they stand, on this tablet only.',
   'finding.ask.again': 'Ask again',
   'finding.all': 'Show all {{count}}',
   'finding.pointer_one': '{{count}} reading: look again while it is on the bench',
@@ -251,6 +263,7 @@ export const en = {
   'slip.doubled': 'A piece may stand in the list twice.',
   'slip.zero': 'The zero may have changed.',
   'slip.lost': 'Lost ice may not have been logged.',
+  'slip.run': 'It may belong to another run.',
   'slip.none': 'No usual slip explains it.',
 
   'reading.struck': 'struck through:',
@@ -260,7 +273,6 @@ export const en = {
   'list.correct': 'Correct',
   'list.alias': 'also {{names}}',
   'list.to': 'to',
-  'list.after': 'after',
   'list.not.read': 'not read',
   'list.drilled': '{{advance}} drilled,',
   'list.nothing': 'nothing came up',
@@ -268,19 +280,6 @@ export const en = {
   'list.pieces_other': '{{count}} pieces',
   'list.no.pieces': 'pieces not logged yet',
   'list.withdrawn': 'Withdrawn by {{by}}: {{reason}}.',
-
-  'field.from': 'Depth from',
-  'field.to': 'Depth to',
-  'field.recovered': 'Came up',
-  'field.number': 'Number',
-  'field.length': 'Length',
-  'field.topBreak': 'Top break',
-  'field.loss': 'Ice lost above',
-  'field.depth': 'Depth of the hole',
-  'field.sd': 'Read to ±',
-  'field.afterRun': 'After which run',
-  'field.surface': 'What the zero is',
-  'field.height': 'Against the first zero',
 
   'correct.title': 'Correct {{name}}',
   'correct.which': 'Which reading?',

@@ -4,13 +4,42 @@ import { depthDecimals, spread } from '@firnbook/drawing';
 
 /** The reader's locale; undefined lets the browser choose. */
 export function number(value: number, decimals: number, locale?: string): string {
-  return new Intl.NumberFormat(locale, {
-    minimumFractionDigits: decimals,
-    maximumFractionDigits: decimals,
-    useGrouping: false,
-  })
+  return numbersWith(decimals, locale)
     .format(value)
     .replace(/^-(?=[0.,]*$)/, '');
+}
+
+/** Making a formatter takes a hundred times as long as using it, and a screen writes thousands of numbers. */
+const numbersWith = made(
+  (decimals: number, locale?: string) =>
+    new Intl.NumberFormat(locale, {
+      minimumFractionDigits: decimals,
+      maximumFractionDigits: decimals,
+      useGrouping: false,
+    }),
+);
+
+const momentsIn = made(
+  (_: string, locale?: string) =>
+    new Intl.DateTimeFormat(locale, {
+      day: 'numeric',
+      month: 'long',
+      hour: '2-digit',
+      minute: '2-digit',
+      hourCycle: 'h23',
+      timeZone: 'UTC',
+    }),
+);
+
+/** Each formatter is made once. */
+function made<Kind, Format>(make: (kind: Kind, locale?: string) => Format) {
+  const known = new Map<string, Format>();
+  return (kind: Kind, locale?: string): Format => {
+    const name = `${kind} ${locale}`;
+    let format = known.get(name);
+    if (format === undefined) known.set(name, (format = make(kind, locale)));
+    return format;
+  };
 }
 
 /** Thin steps between number and unit, so that a line never breaks between them. */
@@ -67,12 +96,5 @@ export function moment(iso: string, locale?: string): string {
     number,
     number,
   ];
-  return new Intl.DateTimeFormat(locale, {
-    day: 'numeric',
-    month: 'long',
-    hour: '2-digit',
-    minute: '2-digit',
-    hourCycle: 'h23',
-    timeZone: 'UTC',
-  }).format(Date.UTC(year, month - 1, day, hour, minute));
+  return momentsIn('moment', locale).format(Date.UTC(year, month - 1, day, hour, minute));
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { en } from './en.ts';
-import { t } from './t.ts';
+import { screenTexts } from './en-screens.ts';
+import { addTexts, t } from './t.ts';
 
 describe('the catalogue', () => {
   it('t: puts values in and picks the plural', () => {
@@ -8,8 +9,13 @@ describe('the catalogue', () => {
     expect(t('list.pieces', { count: 1 })).toBe('1 piece');
     expect(t('list.pieces', { count: 3 })).toBe('3 pieces');
   });
+  it('takes the texts of parts that come later', () => {
+    addTexts(screenTexts);
+    expect(t('today.hole', { letter: 'B' })).toBe('Hole B');
+    expect(t('today.weighed', { count: 2 })).toBe('2 weighed');
+  });
   it('every plural text has both forms', () => {
-    const keys = Object.keys(en);
+    const keys = [...Object.keys(en), ...Object.keys(screenTexts)];
     const halves = keys.filter((key) => key.endsWith('_one')).map((key) => key.replace(/_one$/, '_other'));
     expect(halves.filter((key) => !keys.includes(key))).toEqual([]);
   });

@@ -1,16 +1,31 @@
+import { english as trade } from '@firnbook/campaign';
 import { columnWords } from '@firnbook/drawing';
 import { createInstance } from 'i18next';
 import { axisTexts } from '../axis/texts.ts';
 import { en } from './en.ts';
+import { formTexts } from './en-forms.ts';
+import { importTexts } from './en-import.ts';
+import type { screenTexts } from './en-screens.ts';
+import { versionTexts } from './en-versions.ts';
 
-/** English of every room that shows words, in one catalogue: a crew's own language is one more with these keys. */
-const english = { ...en, ...under('axis', axisTexts), ...under('drawing', columnWords) };
+/**
+ * English of every room that shows words, in one catalogue: a crew's own language is one more with these keys.
+ */
+const english = {
+  ...trade,
+  ...en,
+  ...formTexts,
+  ...importTexts,
+  ...versionTexts,
+  ...under('axis', axisTexts),
+  ...under('drawing', columnWords),
+};
 
 type Plural = 'one' | 'other';
 type Named<K> = K extends `${infer Base}_${Plural}` ? Base : K;
 
 /** A text of the catalogue; plural forms share one key. */
-export type TextKey = Named<keyof typeof english>;
+export type TextKey = Named<keyof typeof english | keyof typeof screenTexts>;
 
 const catalogue = createInstance();
 void catalogue.init({
@@ -23,6 +38,11 @@ void catalogue.init({
   // React escapes what it shows.
   interpolation: { escapeValue: false },
 });
+
+/** Texts of a part that is fetched after the first look; it brings them before it shows anything. */
+export function addTexts(texts: Readonly<Record<string, string>>): void {
+  catalogue.addResources('en', 'translation', texts);
+}
 
 /** The text in the crew's language, with its values put in. */
 export function t(key: TextKey, values: Readonly<Record<string, string | number>> = {}): string {

@@ -1,15 +1,23 @@
 import type { Doubt } from '../command.ts';
+import { isOutOfPlace, isOutOfPlaceWord } from '../depth/out-of-place.ts';
 import { type Doubted, valueIn } from '../doubted.ts';
-import { findRun, standingPieces, standingRuns } from '../find.ts';
-import type { LengthField } from '../kind.ts';
+import { findRun, standingPieces } from '../find.ts';
+import type { MeasureField } from '../kind.ts';
 import { fieldOf } from '../kinds.ts';
-import { sayLength } from '../say.ts';
 import { likelySlips } from '../slips.ts';
+import { wordText } from '../texts/called.ts';
+import { sentence } from '../texts/sentence.ts';
 import { numberIn } from '../thing-view.ts';
 import type { HoleView, PieceView, RunView } from '../view.ts';
+import { advanceOf, leftBefore } from './left-before.ts';
 
 /** More core than this beyond what was drilled, and not explained by ice left before, is asked about. No source. */
 const EXCESS = 0.03;
+/** Sums of decimals are off by less. */
+const HAIR = 1e-9;
+
+/** Breaks at which ice is gone. */
+const losing: ReadonlySet<string> = new Set(['loss', 'ground']);
 
 export function pieceDoubts(doubted: Doubted): readonly Doubt[] {
   const { kind, hole, thing, readings } = doubted;
@@ -20,17 +28,25 @@ export function pieceDoubts(doubted: Doubted): readonly Doubt[] {
   return [
     ...emptyRunDoubts(doubted, run),
     ...numberDoubts(doubted, run, others),
-    ...lengthDoubts(doubted, hole, run, others),
+    ...lengthDoubts(
+      doubted,
+      hole,
+      run,
+      others.filter((piece) => !isOutOfPlace(piece)),
+    ),
     ...lossDoubts(doubted),
   ];
 }
+
+/** What is about to be said is no core. */
+const isLaidAside = ({ readings }: Doubted): boolean => isOutOfPlaceWord(readings.ice ?? '');
 
 function emptyRunDoubts({ thing }: Doubted, run: RunView): readonly Doubt[] {
   if (!run.nothingRecovered || thing !== null) return [];
   return [
     {
       field: 'run',
-      what: `${run.name} is logged as having brought nothing. Does this piece come from it?`,
+      what: sentence('doubt.piece.empty.run', { name: run.name }),
       likely: [],
     },
   ];
@@ -39,18 +55,29 @@ function emptyRunDoubts({ thing }: Doubted, run: RunView): readonly Doubt[] {
 function numberDoubts(doubted: Doubted, run: RunView, others: readonly PieceView[]): readonly Doubt[] {
   const number = valueIn(doubted, 'number');
   if (!doubted.said.includes('number') || number === null) return [];
-  const last = Math.max(0, ...others.map((piece) => piece.number));
-  const next = [{ label: `Piece ${last + 1}`, readings: { number: String(last + 1) } }];
+  // Snow off the wall is numbered where it lay, above the core or below it: it makes no order.
+  const isCore = !isLaidAside(doubted);
+  const last = Math.max(0, ...others.filter((piece) => !isOutOfPlace(piece)).map((piece) => piece.number));
+  let free = last + 1;
+  while (others.some((piece) => piece.number === free)) free += 1;
+  const next = [
+    {
+      label: sentence('slip.piece.number', { number: free }),
+      readings: { number: String(free) },
+    },
+  ];
   const twin = others.find((piece) => piece.number === number);
   if (twin !== undefined)
-    return [
-      { field: 'number', what: `There is a ${twin.name} already. Is this another piece?`, likely: next },
-    ];
-  if (doubted.thing === null && number !== last + 1)
+    return [{ field: 'number', what: sentence('doubt.piece.there', { name: twin.name }), likely: next }];
+  if (doubted.thing === null && isCore && number !== last + 1 && number !== free)
     return [
       {
         field: 'number',
-        what: `The last piece of ${run.name} was ${last === 0 ? 'none' : last}, this one is ${number}. Is it right?`,
+        what: sentence(last === 0 ? 'doubt.piece.first' : 'doubt.piece.order', {
+          name: run.name,
+          last,
+          number,
+        }),
         likely: next,
       },
     ];
@@ -66,54 +93,39 @@ function lengthDoubts(
 ): readonly Doubt[] {
   const length = valueIn(doubted, 'length');
   const advance = advanceOf(run);
-  if (length === null || advance === null || !doubted.said.includes('length')) return [];
+  if (length === null || advance === null || !doubted.said.includes('length') || isLaidAside(doubted))
+    return [];
   const rest = advance - others.reduce((sum, piece) => sum + (numberIn(piece, 'length') ?? 0), 0);
   const left = leftBefore(hole, run);
   const excess = length - rest - left;
-  if (excess <= EXCESS) return [];
+  if (excess <= EXCESS + HAIR) return [];
   const said = doubted.readings.length!;
-  const fits = (metres: number): boolean => metres - rest - left <= EXCESS && metres > 0.005;
+  const fits = (metres: number): boolean => metres - rest - left <= EXCESS + HAIR && metres > 0.005;
   return [
     {
       field: 'length',
-      what: `With this piece of ${said}, ${sayLength(length - rest)} more core lie on the bench than ${run.name} drilled. Is it right?`,
-      likely: likelySlips(said, fieldOf(doubted.kind, 'length') as LengthField, fits).map(
-        ({ label, text }) => ({
-          label,
-          readings: { length: text },
-        }),
-      ),
+      what: sentence('doubt.piece.length', {
+        text: said,
+        length: { length: length - rest },
+        name: run.name,
+      }),
+      likely: likelySlips(said, fieldOf(doubted.kind, 'length') as MeasureField, doubted.kind, fits),
     },
   ];
 }
 
 function lossDoubts(doubted: Doubted): readonly Doubt[] {
   const { readings, said } = doubted;
-  if (!said.includes('loss') || valueIn(doubted, 'loss') === null || readings.topBreak === 'loss') return [];
+  if (!said.includes('loss') || valueIn(doubted, 'loss') === null || losing.has(readings.topBreak ?? ''))
+    return [];
   return [
     {
       field: 'loss',
-      what: `Lost ice of ${readings.loss} is given, but the break above is logged as "${readings.topBreak}". Is ice lost there?`,
-      likely: [{ label: 'Ice is lost there', readings: { topBreak: 'loss' } }],
+      what: sentence('doubt.piece.loss', {
+        loss: readings.loss ?? '',
+        break: wordText('piece', 'topBreak', readings.topBreak ?? ''),
+      }),
+      likely: [{ label: sentence('slip.ice.lost'), readings: { topBreak: 'loss' } }],
     },
   ];
-}
-
-const advanceOf = (run: RunView): number | null => {
-  const from = numberIn(run, 'from');
-  const to = numberIn(run, 'to');
-  return from === null || to === null ? null : to - from;
-};
-
-/** Core that the runs just before drilled and did not bring up: it may come now. */
-function leftBefore(hole: HoleView, run: RunView): number {
-  const before = standingRuns(hole).filter((one) => one.number < run.number);
-  let left = 0;
-  for (const one of before.slice(-3)) {
-    const core = standingPieces(one).reduce((sum, piece) => sum + (numberIn(piece, 'length') ?? 0), 0);
-    // Pieces that nobody has measured yet say nothing.
-    const isMeasured = one.nothingRecovered || one.pieces.length > 0;
-    left = Math.max(0, left + (isMeasured ? (advanceOf(one) ?? 0) - core : 0));
-  }
-  return left;
 }

@@ -1,25 +1,16 @@
+import { corePieces, lengthOn, lostAbove } from '../core/left-before.ts';
 import { standingPieces, standingRuns } from '../find.ts';
+import { type Sentence, sentence } from '../texts/sentence.ts';
 import { numberIn, textIn } from '../thing-view.ts';
 import type { DepthView, HoleView, RunView } from '../view.ts';
-
-/**
- * One sentence of the answer to a run, as data: a catalogue puts it into the crew's language. Numbers are metres
- * (`length`, `advance`, `core`, `depth`, `sd`) or counts (`pieces`); `name` and `before` are names of runs.
- */
-export type Sentence =
-  | { readonly key: 'run.drilled'; readonly values: { readonly name: string; readonly advance: number } }
-  | { readonly key: 'run.logged'; readonly values: { readonly name: string } }
-  | { readonly key: 'run.nothing'; readonly values: Record<string, never> }
-  | { readonly key: 'run.core'; readonly values: { readonly core: number; readonly pieces: number } }
-  | { readonly key: 'run.closes'; readonly values: Record<string, never> }
-  | { readonly key: 'run.left'; readonly values: { readonly length: number } }
-  | { readonly key: 'run.more'; readonly values: { readonly length: number } }
-  | { readonly key: 'run.bottom'; readonly values: { readonly depth: number; readonly sd: number } }
-  | { readonly key: 'run.fits' | 'run.loss' | 'run.unsure'; readonly values: { readonly before: string } }
-  | { readonly key: 'run.look'; readonly values: { readonly count: number } };
+import { countedTwice } from './counted-twice.ts';
+import { trayTapes } from './tray-tapes.ts';
 
 /** Smaller differences between drilled and recovered are not worth a word. Common practice, no source. */
 const WORTH_SAYING = 0.0095;
+
+/** How a run's core meets the one before it, as far as there are words for it: a saw or a hand came later. */
+const joints = ['fits', 'ground', 'loss', 'unsure'] as const;
 
 /**
  * The answer to a run in sentences that the crew can read to each other: "Run B-R034: 0.87 m drilled, 0.84 m of
@@ -35,39 +26,47 @@ export function runSentences(hole: HoleView, depths: DepthView | null, run: RunV
   const pieces = standingPieces(run);
   const said: Sentence[] = [
     advance === null
-      ? { key: 'run.logged', values: { name: run.name } }
-      : { key: 'run.drilled', values: { name: run.name, advance } },
+      ? sentence('answer.run.logged', { name: run.name })
+      : sentence('answer.run.drilled', { name: run.name, advance: { depth: advance } }),
   ];
-  if (run.nothingRecovered && pieces.length === 0) said.push({ key: 'run.nothing', values: {} });
-  if (pieces.length > 0) said.push(...coreSentences(run, advance));
+  if (run.nothingRecovered && pieces.length === 0) said.push(sentence('answer.run.nothing'));
+  if (pieces.length > 0) said.push(...coreSentences(hole, run, advance));
   const bottom = depths?.runs[run.id]?.holeBottom;
-  if (bottom !== undefined) said.push({ key: 'run.bottom', values: { depth: bottom.value, sd: bottom.sd } });
+  if (bottom !== undefined)
+    said.push(sentence('answer.run.bottom', { depth: { depth: bottom.value, sd: bottom.sd } }));
   // A run that brought nothing has no ice to fit.
   const before = standingRuns(hole)
-    .filter((one) => one.number < run.number && standingPieces(one).length > 0)
+    .filter((one) => one.number < run.number && corePieces(one).length > 0)
     .at(-1);
-  const topBreak = pieces[0] === undefined ? '' : textIn(pieces[0], 'topBreak');
-  if (before !== undefined && (topBreak === 'fits' || topBreak === 'loss' || topBreak === 'unsure'))
-    said.push({ key: `run.${topBreak}`, values: { before: before.name } });
+  const [first] = corePieces(run);
+  const topBreak = first === undefined ? undefined : joints.find((one) => one === textIn(first, 'topBreak'));
+  if (before !== undefined && topBreak !== undefined)
+    said.push(sentence(`answer.run.${topBreak}`, { before: before.name }));
+  const twice = hole.conflicts.find(({ kind, things }) => kind === 'same name' && things.includes(run.id));
+  const counted = twice === undefined ? null : countedTwice(hole, twice);
+  if (counted !== null) said.push(counted);
   const things = new Set([run.id, ...pieces.map((piece) => piece.id)]);
   const count = (depths?.findings ?? []).filter((finding) => things.has(finding.which)).length;
-  if (count > 0) said.push({ key: 'run.look', values: { count } });
+  if (count > 0) said.push(sentence('answer.run.look', { count }));
   return said;
 }
 
-function coreSentences(run: RunView, advance: number | null): readonly Sentence[] {
-  const pieces = standingPieces(run);
-  const core = pieces.reduce((sum, piece) => sum + (numberIn(piece, 'length') ?? 0), 0);
-  const said: Sentence[] = [{ key: 'run.core', values: { core, pieces: pieces.length } }];
-  if (advance === null || pieces.some((piece) => numberIn(piece, 'length') === null)) return said;
+function coreSentences(hole: HoleView, run: RunView, advance: number | null): readonly Sentence[] {
+  const pieces = corePieces(run);
+  if (pieces.length === 0) return [];
+  const tape = trayTapes(hole).get(run.id);
+  const lengths = pieces.map((piece) => lengthOn(tape, piece));
+  const core = lengths.reduce<number>((sum, length) => sum + (length ?? 0), 0);
+  const unmeasured = lengths.filter((length) => length === null).length;
+  if (unmeasured > 0)
+    return [sentence('answer.run.unmeasured', { core: { depth: core }, count: unmeasured })];
+  const said: Sentence[] = [sentence('answer.run.core', { core: { depth: core }, count: pieces.length })];
+  if (advance === null) return said;
   // Ice known to be lost was drilled too and is not left in the hole.
-  const lost = pieces.reduce(
-    (sum, piece) => sum + (textIn(piece, 'topBreak') === 'loss' ? (numberIn(piece, 'loss') ?? 0) : 0),
-    0,
-  );
+  const lost = pieces.reduce((sum, piece) => sum + lostAbove(piece), 0);
   const left = advance - core - lost;
-  if (left > WORTH_SAYING) said.push({ key: 'run.left', values: { length: left } });
-  else if (left < -WORTH_SAYING) said.push({ key: 'run.more', values: { length: -left } });
-  else said.push({ key: 'run.closes', values: {} });
+  if (left > WORTH_SAYING) said.push(sentence('answer.run.left', { length: { length: left } }));
+  else if (left < -WORTH_SAYING) said.push(sentence('answer.run.more', { length: { length: -left } }));
+  else said.push(sentence('answer.run.closes'));
   return said;
 }

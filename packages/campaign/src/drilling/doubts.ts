@@ -1,12 +1,14 @@
 import type { Doubt } from '../command.ts';
+import { zeroHeight } from '../depth/zeros.ts';
 import { type Doubted, valueIn } from '../doubted.ts';
-import { findRun, standingRuns } from '../find.ts';
-import type { LengthField } from '../kind.ts';
+import { findRun, isCalled, standing, standingRuns } from '../find.ts';
+import type { MeasureField } from '../kind.ts';
 import { fieldOf } from '../kinds.ts';
-import { sayDepth, sayLength } from '../say.ts';
 import { likelySlips } from '../slips.ts';
+import { type Sentence, sentence } from '../texts/sentence.ts';
 import { numberIn } from '../thing-view.ts';
 import type { RunView } from '../view.ts';
+import { barrelOf } from './barrel.ts';
 
 /** How far readings that claim the same thing may lie apart before it is asked about. Common practice, no source. */
 const OVERLAP = 0.08;
@@ -25,18 +27,23 @@ function numberDoubts(doubted: Doubted, others: readonly RunView[]): readonly Do
   const number = valueIn(doubted, 'number');
   if (!doubted.said.includes('number') || number === null) return [];
   const last = Math.max(0, ...others.map((run) => run.number));
-  const next = [{ label: `Run ${last + 1}`, readings: { number: String(last + 1) } }];
+  const next = [
+    {
+      label: sentence('slip.run.number', { number: last + 1 }),
+      readings: { number: String(last + 1) },
+    },
+  ];
   const twin = others.find((run) => run.number === number);
   if (twin !== undefined)
-    return [{ field: 'number', what: `There is a ${twin.name} already. Is this another run?`, likely: next }];
+    return [{ field: 'number', what: sentence('doubt.run.there', { name: twin.name }), likely: next }];
   if (doubted.thing === null && number !== last + 1)
     return [
       {
         field: 'number',
         what:
           last === 0
-            ? `The first run is called ${number}.`
-            : `The last run was ${last}, this one is ${number}. Is it right?`,
+            ? sentence('doubt.run.first', { number })
+            : sentence('doubt.run.order', { last, number }),
         likely: next,
       },
     ];
@@ -49,28 +56,36 @@ function depthDoubts(doubted: Doubted, others: readonly RunView[]): readonly Dou
   const to = valueIn(doubted, 'to');
   const number = valueIn(doubted, 'number') ?? Number.POSITIVE_INFINITY;
   const before = others.filter((run) => run.number < number && numberIn(run, 'to') !== null).at(-1);
-  const bottom = before === undefined ? null : numberIn(before, 'to');
+  const end = before === undefined ? null : numberIn(before, 'to');
+  // Counted from a zero that stands higher, the same depth reads more.
+  const now = heightOf(doubted, readings.zero, doubted.thing?.at);
+  const then = before === undefined ? null : heightOf(doubted, before.readings.zero?.text, before.at);
+  const bottom = end === null || now === null || then === null ? null : end + now - then;
   const doubts: Doubt[] = [];
-  const ask = (field: 'from' | 'to', what: string, isRight: (metres: number) => boolean): void => {
-    const slips = likelySlips(readings[field] ?? '', fieldOf(kind, field) as LengthField, isRight);
-    doubts.push({
-      field,
-      what,
-      likely: slips.map(({ label, text }) => ({ label, readings: { [field]: text } })),
-    });
+  const ask = (field: 'from' | 'to', what: Sentence, isRight: (metres: number) => boolean): void => {
+    const likely = likelySlips(readings[field] ?? '', fieldOf(kind, field) as MeasureField, kind, isRight);
+    doubts.push({ field, what, likely });
   };
   if (from !== null && bottom !== null && said.includes('from') && before !== undefined) {
     const fits = (metres: number): boolean => metres >= bottom - OVERLAP && metres <= bottom + OVERLAP;
     if (from < bottom - LIFT)
       ask(
         'from',
-        `${before.name} ended at ${sayDepth(bottom)}, this run starts ${sayLength(bottom - from)} above that. Is it right?`,
+        sentence('doubt.run.above', {
+          name: before.name,
+          bottom: { depth: bottom },
+          length: { length: bottom - from },
+        }),
         fits,
       );
     else if (from > bottom + OVERLAP)
       ask(
         'from',
-        `${before.name} ended at ${sayDepth(bottom)}, this run starts ${sayLength(from - bottom)} below that. Is it right?`,
+        sentence('doubt.run.below', {
+          name: before.name,
+          bottom: { depth: bottom },
+          length: { length: from - bottom },
+        }),
         fits,
       );
   }
@@ -79,21 +94,32 @@ function depthDoubts(doubted: Doubted, others: readonly RunView[]): readonly Dou
   if (to < from) {
     doubts.push({
       field: 'to',
-      what: `The run ends at ${sayDepth(to)}, above its start at ${sayDepth(from)}. Is it right?`,
+      what: sentence('doubt.run.upwards', { to: { depth: to }, from: { depth: from } }),
       likely: [
         {
-          label: `Swapped: from ${readings.to} to ${readings.from}`,
+          label: sentence('slip.ends', { from: readings.to!, to: readings.from! }),
           readings: { from: readings.to!, to: readings.from! },
         },
-        ...likelySlips(readings.to!, fieldOf(kind, 'to') as LengthField, goesWell).map(({ label, text }) => ({
-          label,
-          readings: { to: text },
-        })),
+        ...likelySlips(readings.to!, fieldOf(kind, 'to') as MeasureField, kind, goesWell),
       ],
     });
-  } else if (to - from > ADVANCE_MOST)
-    ask('to', `The run is ${sayLength(to - from)} long, more than a barrel holds. Is it right?`, goesWell);
+    // Where it is known what the barrel holds, that is asked about.
+  } else if (to - from > ADVANCE_MOST && barrelOf(doubted) === null)
+    ask('to', sentence('doubt.run.long', { length: { length: to - from } }), goesWell);
   return doubts;
+}
+
+/**
+ * Height of a run's zero, metres: of the one that it names, else of the newest there was. Null where nobody measured it.
+ *
+ * @param at when the run was logged; now where it is left out
+ */
+function heightOf({ hole }: Doubted, named = '', at?: string): number | null {
+  if (hole === null) return null;
+  const zeros = standing(hole.zeros);
+  const there = zeros.filter((one) => at === undefined || !(Date.parse(one.at) > Date.parse(at)));
+  const zero = zeros.find((one) => isCalled(one, named)) ?? there.at(-1) ?? zeros[0];
+  return zero === undefined ? 0 : (zeroHeight(hole, zero)?.height ?? null);
 }
 
 export function soundingDoubts(doubted: Doubted): readonly Doubt[] {
@@ -102,18 +128,24 @@ export function soundingDoubts(doubted: Doubted): readonly Doubt[] {
   if (kind.kind !== 'sounding' || hole === null || depth === null || !said.includes('depth')) return [];
   const run = findRun(hole, readings.afterRun ?? '');
   const bottom = run === undefined ? null : numberIn(run, 'to');
-  if (run === undefined || bottom === null || Math.abs(depth - bottom) <= tolerance(bottom)) return [];
-  const fits = (metres: number): boolean => Math.abs(metres - bottom) <= tolerance(bottom);
+  if (run === undefined || bottom === null) return [];
+  // The weight comes to rest on the ice that still stands.
+  const stub = Math.max(
+    numberIn(run, 'stub') ?? 0,
+    run.nothingRecovered ? bottom - (numberIn(run, 'from') ?? bottom) : 0,
+  );
+  const fits = (metres: number): boolean =>
+    metres <= bottom + tolerance(bottom) && metres >= bottom - stub - tolerance(bottom);
+  if (fits(depth)) return [];
   return [
     {
       field: 'depth',
-      what: `${run.name} ended at ${sayDepth(bottom)} by the cable, the tape says ${readings.depth}. Is it right?`,
-      likely: likelySlips(readings.depth!, fieldOf(kind, 'depth') as LengthField, fits).map(
-        ({ label, text }) => ({
-          label,
-          readings: { depth: text },
-        }),
-      ),
+      what: sentence('doubt.sounding', {
+        name: run.name,
+        bottom: { depth: bottom },
+        depth: readings.depth!,
+      }),
+      likely: likelySlips(readings.depth!, fieldOf(kind, 'depth') as MeasureField, kind, fits),
     },
   ];
 }

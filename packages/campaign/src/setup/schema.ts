@@ -5,12 +5,11 @@ export const campaignKind: Kind = {
   entry: 'campaign.opened',
   version: 1,
   under: 'campaign',
-  plural: 'campaigns',
   fields: [
-    { name: 'name', label: 'name', quantity: 'text', most: 120, required: true },
+    { name: 'name', quantity: 'text', most: 120, required: true },
     /** Screens say so where a campaign is made up. */
-    { name: 'invented', label: 'invented', quantity: 'word', words: ['yes', 'no'] },
-    { name: 'note', label: 'note', quantity: 'text', most: 2000 },
+    { name: 'invented', quantity: 'word', words: ['yes', 'no'] },
+    { name: 'note', quantity: 'text', most: 2000 },
   ],
 };
 
@@ -20,10 +19,9 @@ export const deviceKind: Kind = {
   entry: 'device.named',
   version: 1,
   under: 'campaign',
-  plural: 'devices',
   fields: [
-    { name: 'device', label: 'device id', quantity: 'text', most: 128, required: true },
-    { name: 'name', label: 'name', quantity: 'text', most: 60, required: true },
+    { name: 'device', quantity: 'text', most: 128, required: true },
+    { name: 'name', quantity: 'text', most: 60, required: true },
   ],
 };
 
@@ -32,10 +30,9 @@ export const personKind: Kind = {
   entry: 'person.logged',
   version: 1,
   under: 'campaign',
-  plural: 'people',
   fields: [
-    { name: 'initials', label: 'initials', quantity: 'text', most: 8, required: true },
-    { name: 'name', label: 'name', quantity: 'text', most: 120 },
+    { name: 'initials', quantity: 'text', most: 8, required: true },
+    { name: 'name', quantity: 'text', most: 120 },
   ],
 };
 
@@ -44,17 +41,15 @@ export const holeKind: Kind = {
   entry: 'hole.logged',
   version: 1,
   under: 'hole',
-  plural: 'holes',
   fields: [
     {
       name: 'letter',
-      label: 'letter',
       quantity: 'word',
       words: [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'],
       required: true,
     },
     /** Name of the core that comes from it: "CER-B". */
-    { name: 'core', label: 'name of the core', quantity: 'text', most: 40 },
+    { name: 'core', quantity: 'text', most: 40 },
   ],
 };
 
@@ -64,11 +59,35 @@ export const zeroKind: Kind = {
   entry: 'zero.logged',
   version: 1,
   under: 'hole',
-  plural: 'zeros',
   fields: [
-    { name: 'surface', label: 'surface', quantity: 'text', most: 120, required: true },
+    { name: 'surface', quantity: 'text', most: 120, required: true },
     /** Of the zero above the first zero of the hole; below it where negative. */
-    { name: 'height', label: 'height above the first zero', quantity: 'length', unit: 'm', usual: [-3, 3] },
-    { name: 'method', label: 'how it was measured', quantity: 'text', most: 200 },
+    { name: 'height', quantity: 'length', unit: 'm', usual: [-3, 3] },
+    { name: 'method', quantity: 'text', most: 200 },
+  ],
+};
+
+/** The drill as it was put together from a day on. A run names one; the newest holds where none is named. */
+export const setupKind: Kind = {
+  kind: 'set-up',
+  entry: 'set-up.logged',
+  version: 1,
+  under: 'campaign',
+  calledBy: 'name',
+  fields: [
+    { name: 'name', quantity: 'text', most: 60, required: true },
+    /** Longest core that the barrel can hold. */
+    { name: 'barrel', quantity: 'length', unit: 'm', usual: [0.3, 4] },
+    /** Of the core catcher above the cutting edge. */
+    { name: 'catcherHeight', quantity: 'length', unit: 'mm', usual: [0, 0.3] },
+    /** Diameters that the cutters leave: of the core, of the hole. */
+    { name: 'coreDiameter', quantity: 'length', unit: 'mm', usual: [0.04, 0.15] },
+    { name: 'holeDiameter', quantity: 'length', unit: 'mm', usual: [0.06, 0.25] },
+    { name: 'cutters', quantity: 'text', most: 120 },
+    { name: 'shoes', quantity: 'text', most: 120 },
+    /** Advance per revolution. */
+    { name: 'pitch', quantity: 'length', unit: 'mm', usual: [0.0005, 0.02] },
+    { name: 'cable', quantity: 'text', most: 120 },
+    { name: 'note', quantity: 'text', most: 2000 },
   ],
 };

@@ -1,6 +1,7 @@
 import { nameConflicts, readingConflicts } from '../conflicts.ts';
 import type { Kind } from '../kind.ts';
-import { keptView, readingsOf, textIn } from '../thing-view.ts';
+import { allOf, otherThings } from '../others.ts';
+import { keptView, namesOf, readingsOf, textIn } from '../thing-view.ts';
 import { rootsOf, type ThreadState, waitingIn } from '../thread.ts';
 import type { CampaignView, ConflictView, HoleView, ThingView } from '../view.ts';
 import { campaignKind, deviceKind, personKind } from './schema.ts';
@@ -27,6 +28,10 @@ export function campaignView(
   const opened = campaigns[0] ?? null;
   // By id where a letter is double, so that the order of arrival does not show (J1).
   const ordered = [...holes].sort((a, b) => compareText(a.letter, b.letter) || compareText(a.id, b.id));
+  const named = namesOf([...people, ...holes.map((hole) => ({ ...hole, name: hole.letter }))]);
+  const told = otherThings(state, 'campaign', ownViews, (thing) => named.get(thing));
+  // Opened twice, by two devices that had not heard of each other: what the second said stays in sight (J3).
+  const others = campaigns.length < 2 ? told : { [campaignKind.kind]: campaigns.slice(1), ...told };
   return {
     id,
     name: opened?.name ?? '',
@@ -35,6 +40,7 @@ export function campaignView(
     holes: ordered,
     opened,
     devices,
+    others,
     conflicts: [
       ...cloned,
       ...nameConflicts(people, 'people'),
@@ -42,11 +48,14 @@ export function campaignView(
         ordered.map((hole) => ({ ...hole, name: hole.letter })),
         'holes',
       ),
-      ...readingConflicts([...campaigns, ...people, ...devices]),
+      ...readingConflicts([...campaigns.slice(0, 1), ...people, ...devices, ...allOf(others)]),
     ],
     notUnderstood: state.notUnderstood.size,
     waiting: waitingIn(state) + orphans,
   };
 }
+
+/** Kinds that this file makes views of. */
+const ownViews: ReadonlySet<string> = new Set([campaignKind, personKind, deviceKind].map(({ kind }) => kind));
 
 const compareText = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);

@@ -14,7 +14,7 @@ export function edgeLine(points: readonly Point[]): Shape {
   return { is: 'line', points, stroke: { colour: 'ink', width: 0.28 } };
 }
 
-/** The break at a piece's top, drawn by its kind: fits thin, loss firm, unsure dashed. */
+/** The break at a piece's top, drawn by its kind: fits thin, loss firm, unsure dashed, broken on the bench dotted. */
 export function breakLines(
   edges: Edges,
   piece: ColumnPiece,
@@ -30,6 +30,14 @@ export function breakLines(
         points,
         stroke: { colour: 'ink', width: 0.2 },
       }));
+    case 'handling':
+      return [...upper, edges.top].map((points) => ({
+        is: 'line',
+        points,
+        stroke: { colour: 'ink-2', width: 0.2, dash: [0.25, 0.6] },
+      }));
+    case 'sawn':
+    case 'ground':
     case 'loss':
       return [...upper, edges.top].map(edgeLine);
     case 'unsure':
@@ -59,6 +67,18 @@ export function breakSymbol(frame: Frame, piece: ColumnPiece, y: number): readon
         weight: 700,
       },
     ];
+  // Ends that spun against each other: a ring. A saw: two level strokes.
+  if (piece.topBreak === 'ground')
+    return [{ is: 'circle', x, y, r: 0.95, stroke: { colour: 'ink', width: 0.28 } }];
+  if (piece.topBreak === 'sawn')
+    return [-0.45, 0.45].map((dy) => ({
+      is: 'line',
+      points: [
+        [x - 1.1, y + dy],
+        [x + 1.1, y + dy],
+      ],
+      stroke: { colour: 'ink', width: 0.28 },
+    }));
   if (piece.topBreak === 'loss')
     return [-0.8, 0, 0.8].map((dx) => ({
       is: 'line',

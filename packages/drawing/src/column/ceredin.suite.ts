@@ -73,6 +73,14 @@ export const ceredin: ColumnInput = {
   pieces: pieces(),
   runs: runs(),
   soundings: [{ id: 'sounding-36', depth: 30.49 }],
+  features: [
+    { id: 'melt-32', piece: 'piece-32-1', what: 'melt layer', top: 27.12, bottom: 27.145 },
+    { id: 'dust-34', piece: 'piece-34-2', what: 'dust', top: 29.1, bottom: 29.104 },
+    { id: 'crust-31', piece: 'piece-31-1', what: 'crust', top: 26.3, bottom: 26.301 },
+    { id: 'crack-33', piece: 'piece-33-1', what: 'crack', top: 28.2, bottom: 28.26 },
+    { id: 'bubbles-36', piece: 'piece-36-1', what: 'bubbles', top: 29.8, bottom: 29.9 },
+    { id: 'other-36', piece: 'piece-36-3', what: 'other', top: 30.3, bottom: 30.3 },
+  ],
   marks: [
     {
       kind: 'finding',
@@ -122,6 +130,7 @@ export function deepHole(runCount: number, piecesPerRun: number): ColumnInput {
     pieces: all,
     runs: trips,
     soundings: [],
+    features: [],
     marks: [],
   };
 }

@@ -1,6 +1,7 @@
 import type { Picture } from '../shape.ts';
 import { arrows } from './arrow.ts';
 import { axis, heading } from './axis.ts';
+import { features } from './features.ts';
 import { frameFor, inSight } from './frame.ts';
 import { hole, holeLabels } from './hole.ts';
 import { ice } from './ice.ts';
@@ -44,6 +45,7 @@ export function coreColumn(input: ColumnInput, options: ColumnOptions): ColumnPi
     shapes: [
       ...hole(frame),
       ...ice(frame),
+      ...(show.features ? features(frame) : []),
       ...(show.bubbles ? arrows(frame) : []),
       ...(show.uncertainty ? uncertainty(frame) : []),
       ...(show.runs ? [...soundings(frame), ...holeLabels(frame), ...runs(frame)] : []),

@@ -1,5 +1,5 @@
 import type { Frame } from './frame.ts';
-import type { ColumnPiece } from './input.ts';
+import { type ColumnPiece, isWhole } from './input.ts';
 import { roughness } from './rough.ts';
 
 export type Point = readonly [number, number];
@@ -34,9 +34,10 @@ export function edgesOf(
     const both = Math.min(rough(upper), rough(lower));
     const gap = upper && lower ? (lower.top.value - upper.bottom.value) * mmPerMetre : Infinity;
     // Edges closer than they are rough would run through each other, had they not the same shape.
-    const alike = gap < 2.2 * both || lower?.topBreak === 'fits';
+    const alike = gap < 2.2 * both || (lower !== undefined && isWhole(lower.topBreak));
     const key = alike || side === 'lower' ? `${lower!.id}/top` : `${own.id}/bottom`;
-    const amplitude = alike ? both : rough(own);
+    // A saw leaves a level face.
+    const amplitude = lower?.topBreak === 'sawn' ? 0 : alike ? both : rough(own);
     return breakLine(frame, frame.y(depth), key, amplitude);
   };
   return {

@@ -58,7 +58,7 @@ export function frameFor(input: ColumnInput, options: ColumnOptions): Frame {
   const head = show.heading ? headingHeight(type) : 0;
   const glyph = type * 0.6;
   // "3214.50", or "± 12 cm" in smaller type under a selected depth.
-  const figures = String(Math.floor(Math.max(1, window.to))).length + 3;
+  const figures = String(Math.floor(Math.max(1, window.to))).length + (hasFine(input, options) ? 4 : 3);
   const axis = show.axis ? glyph * Math.max(5.8, figures + 0.4) : 0;
   const left = show.axis ? axis + 7.5 : 1;
   const drillerWidth = show.driller ? glyph * (figures + 0.4) + 2.5 : 0;
@@ -94,6 +94,14 @@ export function frameFor(input: ColumnInput, options: ColumnOptions): Frame {
     runs,
     driller: runs + (show.runs ? 5 + glyph * 7.4 : 2),
   };
+}
+
+/** Whether what is selected has a depth that is told to a millimetre. */
+function hasFine({ pieces }: ColumnInput, { selected }: ColumnOptions): boolean {
+  return pieces.some(
+    (piece) =>
+      (piece.id === selected || piece.run === selected) && Math.min(piece.top.sd, piece.bottom.sd) < 0.0095,
+  );
 }
 
 /** Whether depths from `top` to `bottom` show in the picture, with `more` millimetres to spare. */

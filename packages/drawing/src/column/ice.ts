@@ -3,6 +3,7 @@ import { breakLines, breakSymbol, edgeLine, missing, seenGap } from './breaks.ts
 import { bubbles } from './bubbles.ts';
 import { edgesOf } from './edges.ts';
 import { type Frame, inSight } from './frame.ts';
+import { isWhole } from './input.ts';
 
 /** Pieces lower than this run together into one block where they touch: at that scale a break is a hair. */
 const lowPiece = 0.7;
@@ -47,7 +48,7 @@ export function ice(frame: Frame): readonly Shape[] {
     });
     if (frame.show.bubbles) shapes.push(...bubbles(frame, piece, edges.amplitude));
     // The millimetre of a fit is play between two edges; more is missing, whatever was said of the break.
-    const play = piece.topBreak === 'fits' ? fitPlay * frame.options.mmPerMetre : seenGap;
+    const play = isWhole(piece.topBreak) ? fitPlay * frame.options.mmPerMetre : seenGap;
     if (above !== undefined && gap >= Math.max(play, seenGap)) shapes.push(...missing(frame, edges, piece));
     shapes.push(...breakLines(edges, piece, above, gap));
     if (above !== undefined && top - free >= frame.type * 0.9) {

@@ -39,7 +39,7 @@ function piece(id: string, run: string, number: number, topBreak: string): Piece
   return { ...thing(id, 'piece', { topBreak }), run, number };
 }
 
-const gone = { reason: 'typed twice', by: 'KT', at: '2026-06-14T12:00:00+02:00' };
+const gone = { reason: 'typed twice', by: 'KT', at: '2026-06-14T12:00:00+02:00', entries: ['gone-entry'] };
 
 const first: RunView = {
   ...thing('run-1', 'run', { from: 0.02, to: 0.91 }),
@@ -48,7 +48,7 @@ const first: RunView = {
   pieces: [
     piece('one', 'run-1', 1, 'fits'),
     piece('two', 'run-1', 2, 'loss'),
-    piece('three', 'run-1', 3, 'ground'),
+    piece('three', 'run-1', 3, 'snapped'),
   ],
 };
 const second: RunView = {
@@ -67,8 +67,23 @@ const hole: HoleView = {
   ],
   runs: [first, second, { ...second, id: 'run-3', withdrawn: gone }],
   soundings: [thing('sounding-1', 'sounding', { depth: 1.86 })],
+  others: {
+    feature: [
+      thing('dust', 'feature', { piece: 'two', what: 'dust', end: 'bottom', at: 0.1, thickness: 0.004 }),
+      thing('melt', 'feature', { piece: 'one', what: 'melt layer', end: 'top', at: 0.05, thickness: 0.02 }),
+      thing('deep', 'feature', { piece: 'one', what: 'ash', end: 'top', at: 0.6 }),
+      { ...thing('gone', 'feature', { piece: 'one', what: 'crust', end: 'top', at: 0.1 }), withdrawn: gone },
+      thing('lost', 'feature', { piece: 'nobody', what: 'crust', end: 'top', at: 0.1 }),
+    ],
+  },
   conflicts: [
-    { key: 'k', kind: 'two readings', says: 'Two readings of the end.', things: ['run-2'], field: 'to' },
+    {
+      key: 'k',
+      kind: 'two readings',
+      says: { key: 'as.it.is', values: { text: 'Two readings of the end.' } },
+      things: ['run-2'],
+      field: 'to',
+    },
   ],
   notUnderstood: 0,
   waiting: 0,
@@ -106,12 +121,20 @@ const depths: DepthView = {
     },
   ],
   learned: nothing.learned,
+  confirmed: [],
   converged: true,
   coreBottom: null,
   holeBottom: null,
 };
 
 describe('columnInput', () => {
+  it('a feature of a piece that was joined into another one lies on that one', () => {
+    const pieces = first.pieces.map((one) => (one.id === 'one' ? { ...one, absorbed: ['nobody'] } : one));
+    const joined = columnInput({ ...hole, runs: [{ ...first, pieces }, second] }, depths);
+    expect(joined.features.find((one) => one.id === 'lost')).toMatchObject({ piece: 'one' });
+    expect(columnInput(hole, depths).features.some((one) => one.id === 'lost')).toBe(false);
+  });
+
   const input = columnInput(hole, depths);
 
   it('takes the solved pieces from the top down and leaves out those without a depth', () => {
@@ -140,6 +163,15 @@ describe('columnInput', () => {
 
   it('names the zero that counts and the limit of firn that the solver assumed', () => {
     expect([input.zero, input.firnTo]).toEqual(['snow surface', 47]);
+  });
+
+  it('places what was seen by its distance from the named end of its piece, never outside of it', () => {
+    const placed = input.features.map((one) => [one.id, one.what, one.top.toFixed(3), one.bottom.toFixed(3)]);
+    expect(placed).toEqual([
+      ['melt', 'melt layer', '0.060', '0.080'],
+      ['deep', 'other', '0.400', '0.400'],
+      ['dust', 'dust', '0.706', '0.710'],
+    ]);
   });
 
   it('takes a break in words it does not know as unsure', () => {

@@ -14,6 +14,17 @@ export interface ColumnInput {
   readonly runs: readonly ColumnRun[];
   readonly marks: readonly ColumnMark[];
   readonly soundings: readonly { readonly id: string; readonly depth: number }[];
+  /** From the top down. */
+  readonly features: readonly ColumnFeature[];
+}
+
+/** Something seen in a piece, at the depths that the piece's solved ends give it. */
+export interface ColumnFeature {
+  readonly id: string;
+  readonly piece: string;
+  readonly what: 'melt layer' | 'crust' | 'dust' | 'crack' | 'bubbles' | 'other';
+  readonly top: number;
+  readonly bottom: number;
 }
 
 /** Like science's Estimate: mean, standard deviation, and the range that the constraints leave. */
@@ -24,6 +35,12 @@ export interface ColumnDepth {
   readonly max: number;
 }
 
+/** How two pieces meet, as pieces are logged. */
+export type ColumnBreak = 'fits' | 'ground' | 'loss' | 'unsure' | 'sawn' | 'handling';
+
+/** Nothing is missing at such a break: both ends have one shape. */
+export const isWhole = (topBreak: ColumnBreak): boolean => topBreak === 'fits' || topBreak === 'handling';
+
 export interface ColumnPiece {
   readonly id: string;
   readonly name: string;
@@ -32,7 +49,7 @@ export interface ColumnPiece {
   readonly top: ColumnDepth;
   readonly bottom: ColumnDepth;
   /** How its top meets the piece above. */
-  readonly topBreak: 'fits' | 'loss' | 'unsure';
+  readonly topBreak: ColumnBreak;
 }
 
 export interface ColumnRun {
@@ -70,9 +87,11 @@ export function columnInput(hole: HoleView, depths: DepthView | null): ColumnInp
       .map((one) => ({ id: one.id, depth: reading(one, 'depth') }))
       .filter((one) => one.depth !== null)
       .map((one) => ({ id: one.id, depth: one.depth ?? 0 })),
+    features: [],
     marks: [],
   };
-  return { ...shown, marks: marksOf(shown, hole.conflicts, depths) };
+  const seen = { ...shown, features: featuresOf(hole, shown.pieces) };
+  return { ...seen, marks: marksOf(seen, hole.conflicts, depths) };
 }
 
 function columnPiece(piece: PieceView, depths: DepthView | null): ColumnPiece | null {
@@ -86,8 +105,52 @@ function columnPiece(piece: PieceView, depths: DepthView | null): ColumnPiece | 
     run: piece.run,
     top: solved.top,
     bottom: solved.bottom,
-    topBreak: word === 'fits' || word === 'loss' ? word : 'unsure',
+    topBreak: breaks.find((one) => one === word) ?? 'unsure',
   };
+}
+
+const breaks: readonly ColumnBreak[] = ['fits', 'ground', 'loss', 'unsure', 'sawn', 'handling'];
+const kindsSeen: readonly ColumnFeature['what'][] = [
+  'melt layer',
+  'crust',
+  'dust',
+  'crack',
+  'bubbles',
+  'other',
+];
+
+/** Anchored to ice: distances from a named end of the piece, held inside it. */
+function featuresOf(hole: HoleView, pieces: readonly ColumnPiece[]): readonly ColumnFeature[] {
+  const logged = hole.others.feature ?? [];
+  if (logged.length === 0) return [];
+  const solved = new Map(pieces.map((piece) => [piece.id, piece]));
+  // A feature of a piece that was joined into another one lies on that one.
+  for (const { id, absorbed = [] } of hole.runs.flatMap((run) => run.pieces)) {
+    const piece = solved.get(id);
+    if (piece !== undefined) for (const other of absorbed) solved.set(other, piece);
+  }
+  return logged
+    .flatMap((feature): readonly ColumnFeature[] => {
+      const piece = solved.get(feature.readings.piece?.text ?? '');
+      const at = reading(feature, 'at');
+      if (feature.withdrawn !== null || piece === undefined || at === null) return [];
+      const [from, to] = [piece.top.value, piece.bottom.value];
+      const inside = (depth: number): number => Math.min(to, Math.max(from, depth));
+      const thickness = Math.max(0, reading(feature, 'thickness') ?? 0);
+      // Measured upwards, the distance is to the feature's lower edge.
+      const top = feature.readings.end?.text === 'bottom' ? to - at - thickness : from + at;
+      const what = feature.readings.what?.text;
+      return [
+        {
+          id: feature.id,
+          piece: piece.id,
+          what: kindsSeen.find((one) => one === what) ?? 'other',
+          top: inside(top),
+          bottom: inside(top + thickness),
+        },
+      ];
+    })
+    .sort((a, b) => a.top - b.top);
 }
 
 function columnRun(run: RunView, depths: DepthView | null): ColumnRun {
@@ -140,5 +203,7 @@ function depthOf(shown: ColumnInput, thing: string, field: string | undefined): 
     if (field === 'from' && first !== undefined) return first.top.value;
     return run.holeBottom?.value ?? run.to ?? first?.top.value ?? null;
   }
+  const feature = shown.features.find((one) => one.id === thing);
+  if (feature !== undefined) return (feature.top + feature.bottom) / 2;
   return shown.soundings.find((one) => one.id === thing)?.depth ?? (thing === shown.hole ? 0 : null);
 }

@@ -24,7 +24,8 @@ export function near(input: ColumnInput, from: number, to: number): ColumnInput 
   });
   // A run without core begins where the one before it ended, so that one stays too.
   const runs = input.runs.filter((_, at) => wanted[at] || wanted[at + 1]);
-  return { ...input, pieces: kept, runs };
+  const features = input.features.filter((one) => one.bottom >= from && one.top <= to);
+  return { ...input, pieces: kept, runs, features };
 }
 
 /** Number of pieces whose top lies above a depth; pieces stand from the top down. */

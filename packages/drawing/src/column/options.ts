@@ -32,6 +32,8 @@ export interface ColumnParts {
   /** Symbols where a person is needed. */
   readonly marks: boolean;
   readonly bubbles: boolean;
+  /** Melt layers, dust and whatever else was seen. */
+  readonly features: boolean;
 }
 
 export const everything: ColumnParts = {
@@ -42,6 +44,7 @@ export const everything: ColumnParts = {
   driller: true,
   marks: true,
   bubbles: true,
+  features: true,
 };
 
 /** The whole hole as a thin strip: ice, gaps and marks alone. */
@@ -53,6 +56,7 @@ export const stripOnly: ColumnParts = {
   driller: false,
   marks: true,
   bubbles: false,
+  features: true,
 };
 
 /** English of every text in the picture; {{names}} are filled in. */

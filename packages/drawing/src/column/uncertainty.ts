@@ -1,6 +1,6 @@
 import type { Shape } from '../shape.ts';
 import { type Frame, inSight } from './frame.ts';
-import type { ColumnDepth } from './input.ts';
+import { type ColumnDepth, isWhole } from './input.ts';
 
 /** A possible range longer than this on paper, in millimetres, would run past neighbours and captions; it is left to figures. */
 const longestRange = 15;
@@ -21,7 +21,7 @@ export function uncertainty(frame: Frame): readonly Shape[] {
     const clear = piece.bottom.value - piece.top.value;
     const ranged = (depth: ColumnDepth): boolean => chosen || depth.max - depth.min < clear;
     shapes.push(...bar(frame, piece.top, frame.bars[0], piece.id, ranged(piece.top)));
-    if (below === undefined || below.topBreak !== 'fits')
+    if (below === undefined || !isWhole(below.topBreak))
       shapes.push(...bar(frame, piece.bottom, frame.bars[1], piece.id, ranged(piece.bottom)));
   });
   return shapes;

@@ -1,4 +1,4 @@
-/** Readings that the adjustment leaves out, by index (runs from 1, pieces and soundings from 0). */
+/** Readings that the adjustment leaves out, by index (runs from 1, all else from 0). */
 export interface Aside {
   readonly from: ReadonlySet<number>;
   readonly to: ReadonlySet<number>;
@@ -6,6 +6,9 @@ export interface Aside {
   /** Pieces above which any amount of ice may be missing. */
   readonly gaps: ReadonlySet<number>;
   readonly soundings: ReadonlySet<number>;
+  /** Cable checks, and zeros whose measured height is left out. */
+  readonly checks: ReadonlySet<number>;
+  readonly heights: ReadonlySet<number>;
   /** Runs from which on the counter's zero is another one. */
   readonly zeros: readonly number[];
 }
@@ -16,5 +19,7 @@ export const nothingAside: Aside = {
   lengths: new Set(),
   gaps: new Set(),
   soundings: new Set(),
+  checks: new Set(),
+  heights: new Set(),
   zeros: [],
 };

@@ -1,53 +1,32 @@
-// Longer than most functions here: the normal equations of a run share two dozen numbers; taken apart these would all be arguments.
+// Longer than most functions here: the normal equations of a row share two dozen numbers; taken apart these would all be arguments.
 
 import type { Chain } from './chain.ts';
-import { Global, STILL } from './net.ts';
-import { zeroOffset } from './weights.ts';
+import { Global } from './global.ts';
+import { STILL } from './net.ts';
 
-/** Sums the parts of every run, with the present sites. */
+/** Sums the parts of every row, with the present sites. */
 const sumWays = (chain: Chain): void => {
   const { net, way, wayCoefficient, wayVariance } = chain;
-  const { first, partSite, partMean, partVariance, partCoefficient, partGlobal, sites, runs } = net;
-  const { a, b, v, level } = sites;
-  for (let r = 1; r <= runs; r++) {
-    const from = first[r];
-    const end = first[r + 1];
-    let mean = 0;
-    let variance = 0;
-    let tape = 0;
-    let fit = 0;
-    let loss = 0;
-    let unsure = 0;
-    for (let part = 2 * from; part < 2 * end; part++) {
-      const site = partSite[part];
-      if (site >= 0) {
-        mean += a[site];
-        variance += v[site];
-        if (level[site] >= 0) unsure += b[site];
-      } else {
-        mean += partMean[part];
-        variance += partVariance[part];
-        const global = partGlobal[part];
-        if (global === Global.tape) tape += partCoefficient[part];
-        else if (global === Global.fit) fit += partCoefficient[part];
-        else loss += partCoefficient[part];
-      }
+  const { rows, rowMean, rowVariance, rowCoefficient, firstSite, nextSite, slot } = net;
+  const width = net.unknowns.wayColumns.length;
+  const { a, b, v, level } = net.sites;
+  way.set(rowMean);
+  wayVariance.set(rowVariance);
+  wayCoefficient.set(rowCoefficient);
+  for (let r = 1; r <= rows; r++) {
+    for (let site = firstSite[r]; site >= 0; site = nextSite[site]) {
+      way[r] += a[site];
+      wayVariance[r] += v[site];
+      const column = level[site];
+      if (column >= 0) wayCoefficient[r * width + slot[column]] += b[site];
     }
-    const n = end - from;
-    way[r] = mean;
-    wayVariance[r] = n === 0 ? STILL : variance + n * n * net.runBiasVariance;
-    const at = r * 4;
-    wayCoefficient[at] = tape;
-    wayCoefficient[at + 1] = fit;
-    wayCoefficient[at + 2] = loss;
-    wayCoefficient[at + 3] = unsure;
   }
 };
 
 /** What sites and prior say of the globals alone, and the start of the chain. */
 const begin = (chain: Chain): void => {
-  const { net, global, border, borderRight } = chain;
-  const { globals: k, sites, runs } = net;
+  const { net, global, border, borderRight, weights } = chain;
+  const { globals: k, sites, rows, siteCount } = net;
   border.fill(0);
   borderRight.fill(0);
   for (let i = 0; i < k; i++)
@@ -56,42 +35,44 @@ const begin = (chain: Chain): void => {
       border[i * k + j] += weight;
       borderRight[i] += weight * (net.globalMean[j] - global[j]);
     }
-  let bend = 0;
-  let push = 0;
-  const add = (level: number): void => {
+  // the sites of parts are eliminated into the ways, those of stubs and of fills that something touches are not
+  for (const level of net.unknowns.levels) {
+    let bend = 0;
+    let push = 0;
+    if (level === Global.stub)
+      for (let s = 0; s < rows; s++) {
+        if (sites.level[s] < 0) continue;
+        bend += sites.w[s];
+        push += sites.h[s];
+      }
+    else if (level === Global.fill)
+      for (let s = rows; s < 2 * rows; s++) {
+        const at = 4 * (s - rows + 1);
+        if (sites.level[s] < 0 || weights[at] + weights[at + 3] === 0) continue;
+        bend += sites.w[s];
+        push += sites.h[s];
+      }
+    else
+      for (let s = 2 * rows; s < siteCount; s++) {
+        if (sites.level[s] !== level) continue;
+        bend += sites.rest[s];
+        push += sites.push[s];
+      }
     border[level * k + level] += bend;
     borderRight[level] += push - bend * global[level];
-    bend = push = 0;
-  };
-  // the sites of parts are eliminated into the ways, those of stubs and of fills that something touches are not
-  for (let s = 2 * runs; s < sites.count; s++) {
-    if (sites.level[s] < 0) continue;
-    bend += sites.rest[s];
-    push += sites.push[s];
   }
-  add(Global.unsure);
-  for (let s = 0; s < runs; s++) {
-    if (sites.level[s] < 0) continue;
-    bend += sites.w[s];
-    push += sites.h[s];
-  }
-  add(Global.stub);
-  for (let s = runs; s < 2 * runs; s++) {
-    const at = 4 * (s - runs + 1);
-    if (sites.level[s] < 0 || chain.weights[at] + chain.weights[at + 3] === 0) continue;
-    bend += sites.w[s];
-    push += sites.h[s];
-  }
-  add(Global.fill);
 };
 
 /** Normal equations at the present estimate. */
 export const assemble = (chain: Chain, held: boolean): void => {
   const { net, core, hole, global, diagonal, couple, right, columns, border, borderRight, weights } = chain;
   const { wayCoefficient, wayVariance, way } = chain;
-  const { runs, globals: k, zeros } = net;
+  const { rows, globals: k, layout, unknowns } = net;
+  const { side, room, steps, apart, apartVariance } = layout;
+  const { wayColumns, ties } = unknowns;
   const { p, c, g, level } = net.sites;
   const width = 2 * k;
+  const slots = wayColumns.length;
   sumWays(chain);
   diagonal.fill(0);
   right.fill(0);
@@ -109,77 +90,73 @@ export const assemble = (chain: Chain, held: boolean): void => {
     right[0] = bb * b + bd * d;
     right[1] = bd * b + dd * d;
   }
-  const scale = 1 + global[Global.cable];
   const fillLevel = global[Global.fill];
   const stubLevel = global[Global.stub];
-  const tapeNow = global[Global.tape];
-  const fitNow = global[Global.fit];
-  const lossNow = global[Global.loss];
-  const unsureNow = global[Global.unsure];
-  for (let r = 1; r <= runs; r++) {
+  for (let r = 1; r <= rows; r++) {
     const d = 3 * r;
     const at = 4 * r;
     const here = 2 * r;
     const row = width * r;
+    const ways = slots * r;
     const above = hole[r - 1];
     const below = hole[r];
     // way of the core
     const weight = 1 / wayVariance[r];
-    const tape = wayCoefficient[at];
-    const fit = wayCoefficient[at + 1];
-    const loss = wayCoefficient[at + 2];
-    const unsure = wayCoefficient[at + 3];
-    const miss =
-      way[r] + tape * tapeNow + fit * fitNow + loss * lossNow + unsure * unsureNow - (core[r] - core[r - 1]);
+    let miss = way[r] - (core[r] - core[r - 1]);
+    for (let s = 0; s < slots; s++) miss += wayCoefficient[ways + s] * global[wayColumns[s]];
     diagonal[d] += weight;
     diagonal[d - 3] += weight;
     couple[here] = -weight;
     couple[here + 1] = 0;
     right[here] += weight * miss;
     right[here - 2] -= weight * miss;
-    // stub
+    // stub, or room in the barrel
+    const sign = side[r];
     const tight = p[r - 1];
     const tie = c[r - 1];
-    const stub = below - core[r];
-    const pull = g[r - 1] - tight * stub - tie * stubLevel;
+    const stub = sign < 0 ? room[r] - below + core[r] : below - core[r];
+    const pull = sign * (g[r - 1] - tight * stub - tie * stubLevel);
     diagonal[d] += tight;
     diagonal[d + 1] -= tight;
     diagonal[d + 2] += tight;
     right[here] -= pull;
     right[here + 1] += pull;
+    if (!Number.isNaN(apart[r])) {
+      const w = 1 / apartVariance[r];
+      const x = w * (apart[r] - below + core[r]);
+      diagonal[d] += w;
+      diagonal[d + 1] -= w;
+      diagonal[d + 2] += w;
+      right[here] -= x;
+      right[here + 1] += x;
+    }
     if (!held) {
       const up = row - width;
-      const wt = weight * tape;
-      const wf = weight * fit;
-      const wl = weight * loss;
-      const wu = weight * unsure;
-      columns[row + 2 * Global.tape] -= wt;
-      columns[row + 2 * Global.fit] -= wf;
-      columns[row + 2 * Global.loss] -= wl;
-      columns[row + 2 * Global.unsure] -= wu;
-      columns[up + 2 * Global.tape] += wt;
-      columns[up + 2 * Global.fit] += wf;
-      columns[up + 2 * Global.loss] += wl;
-      columns[up + 2 * Global.unsure] += wu;
-      borderRight[Global.tape] -= wt * miss;
-      borderRight[Global.fit] -= wf * miss;
-      borderRight[Global.loss] -= wl * miss;
-      borderRight[Global.unsure] -= wu * miss;
-      border[Global.tape * k + Global.tape] += wt * tape;
-      border[Global.tape * k + Global.fit] += wt * fit;
-      border[Global.tape * k + Global.loss] += wt * loss;
-      border[Global.tape * k + Global.unsure] += wt * unsure;
-      border[Global.fit * k + Global.fit] += wf * fit;
-      border[Global.fit * k + Global.loss] += wf * loss;
-      border[Global.fit * k + Global.unsure] += wf * unsure;
-      border[Global.loss * k + Global.loss] += wl * loss;
-      border[Global.loss * k + Global.unsure] += wl * unsure;
-      border[Global.unsure * k + Global.unsure] += wu * unsure;
-      if (level[r - 1] >= 0) {
+      for (let s = 0; s < slots; s++) {
+        const mine = weight * wayCoefficient[ways + s];
+        if (mine === 0) continue;
+        const column = wayColumns[s];
+        columns[row + 2 * column] -= mine;
+        columns[up + 2 * column] += mine;
+        borderRight[column] -= mine * miss;
+        const line = column * k;
+        for (let o = s; o < slots; o++) border[line + wayColumns[o]] += mine * wayCoefficient[ways + o];
+      }
+      if (tie !== 0) {
         columns[row + 2 * Global.stub] -= tie;
         columns[row + 2 * Global.stub + 1] += tie;
         borderRight[Global.stub] -= tie * stub;
       }
+    }
+    if (steps[r] === 0) {
+      const still = 1 / STILL;
+      const x = still * (below - above);
+      diagonal[d - 1] += still;
+      diagonal[d + 2] += still;
+      couple[here + 1] = -still;
+      right[here - 1] += x;
+      right[here + 1] -= x;
+      continue;
     }
     // counter and soundings
     const w0 = weights[at];
@@ -188,7 +165,9 @@ export const assemble = (chain: Chain, held: boolean): void => {
     const w3 = weights[at + 3];
     const seen = w0 + w3;
     if (seen === 0 && w2 === 0) continue;
-    const site = runs + r - 1;
+    const scale = chain.scale[r];
+    const offset = chain.offset[r];
+    const site = rows + r - 1;
     const spread = seen > 0 ? 1 / (p[site] + seen) : 0;
     const m00 = w0 - spread * w0 * w0;
     const m01 = w1 - spread * w0 * w1;
@@ -196,11 +175,10 @@ export const assemble = (chain: Chain, held: boolean): void => {
     const m11 = w2 - spread * w1 * w1;
     const m12 = -spread * w1 * w3;
     const m22 = w3 - spread * w3 * w3;
-    const offset = zeros.length === 0 ? 0 : zeroOffset(net, r, global);
     const fillTie = level[site] >= 0 ? c[site] : 0;
     const e0 = w0 > 0 ? net.from[r] - above * scale - offset : 0;
     const e1 = w2 > 0 ? net.to[r] - below * scale - offset : 0;
-    const e2 = w3 > 0 ? net.sounding[r] - above : 0;
+    const e2 = w3 > 0 ? net.sounding[r] - above - chain.soundingOffset[r] : 0;
     const fill = spread * (g[site] - fillTie * fillLevel - w0 * e0 - w1 * e1 - w3 * e2);
     const x0 = w0 * e0 + w1 * e1 + fill * w0;
     const x1 = w1 * e0 + w2 * e1 + fill * w1;
@@ -215,7 +193,8 @@ export const assemble = (chain: Chain, held: boolean): void => {
     const dBelow = row + 1;
     const c0 = m00 * above + m01 * below;
     const c1 = m01 * above + m11 * below;
-    columns[dAbove + 2 * Global.cable] += scale * c0 + m02 * above + m12 * below;
+    const c2 = m02 * above + m12 * below;
+    columns[dAbove + 2 * Global.cable] += scale * c0 + c2;
     columns[dBelow + 2 * Global.cable] += scale * c1;
     border[Global.cable * k + Global.cable] += above * c0 + below * c1;
     borderRight[Global.cable] += above * x0 + below * x1;
@@ -227,18 +206,27 @@ export const assemble = (chain: Chain, held: boolean): void => {
     border[Global.fill * k + Global.fill] -= spread * fillTie * fillTie;
     borderRight[Global.fill] -= fill * fillTie;
     border[Global.cable * k + Global.fill] += above * f0 + below * f1;
-    for (let s = 0; s < zeros.length; s++) {
-      if (zeros[s] > r) continue;
-      // one offset moves the run's start and its end
-      const column = Global.zero + s;
-      const s0 = m00 + m01;
-      const s1 = m01 + m11;
-      columns[dAbove + 2 * column] += scale * s0 + m02 + m12;
+    for (let i = ties.from[r]; i < ties.from[r + 1]; i++) {
+      const column = ties.column[i];
+      const scaled = ties.scale[i] === 1;
+      const t0 = ties.counter[i] * (scaled ? above : 1);
+      const t1 = ties.counter[i] * (scaled ? below : 1);
+      const t2 = ties.sounding[i];
+      const s0 = m00 * t0 + m01 * t1 + m02 * t2;
+      const s1 = m01 * t0 + m11 * t1 + m12 * t2;
+      const s2 = m02 * t0 + m12 * t1 + m22 * t2;
+      columns[dAbove + 2 * column] += scale * s0 + s2;
       columns[dBelow + 2 * column] += scale * s1;
-      borderRight[column] += x0 + x1;
-      border[Global.cable * k + column] += above * s0 + below * s1;
-      border[Global.fill * k + column] += f0 + f1;
-      for (let o = 0; o <= s; o++) if (zeros[o] <= r) border[(Global.zero + o) * k + column] += s0 + s1;
+      borderRight[column] += t0 * x0 + t1 * x1 + t2 * x2;
+      border[Global.cable * k + column] += c0 * t0 + c1 * t1 + c2 * t2;
+      border[Global.fill * k + column] += f0 * t0 + f1 * t1 + f2 * t2;
+      for (let o = ties.from[r]; o < ties.from[r + 1]; o++) {
+        const other = ties.column[o];
+        if (other > column) continue;
+        const isScale = ties.scale[o] === 1;
+        border[other * k + column] +=
+          ties.counter[o] * ((isScale ? above : 1) * s0 + (isScale ? below : 1) * s1) + ties.sounding[o] * s2;
+      }
     }
   }
 };

@@ -1,7 +1,5 @@
 import type { Aside } from './aside.ts';
-import type { DepthAssumptions } from './assumptions.ts';
-import type { Ordered } from './order.ts';
-import type { Tolerances } from './tolerances.ts';
+import type { Job } from './model.ts';
 import { readingVariance } from './tolerances.ts';
 
 /** Least and greatest depths; runs at 0..runs, pieces in depth order, metres. */
@@ -27,12 +25,13 @@ export interface Bounds {
  * All constraints are differences of neighbours on a ladder (core bottoms on one side, hole bottoms on the other),
  * so a pass down and a pass up, repeated until nothing moves (at most four times), bound everything. O(pieces).
  */
-export const bounds = (o: Ordered, a: DepthAssumptions, t: Tolerances, aside: Aside): Bounds => {
+export const bounds = (job: Job, aside: Aside): Bounds => {
+  const { o } = job;
   let factor = 3;
-  let found = boundsAt(o, a, t, aside, factor);
+  let found = boundsAt(job, aside, factor);
   while (found === undefined && factor < 1000) {
     factor *= 1.5;
-    found = boundsAt(o, a, t, aside, factor);
+    found = boundsAt(job, aside, factor);
   }
   if (found !== undefined) return found;
   // nothing but the counter's zero could contradict itself this far: say nothing
@@ -54,13 +53,8 @@ export const bounds = (o: Ordered, a: DepthAssumptions, t: Tolerances, aside: As
   };
 };
 
-const boundsAt = (
-  o: Ordered,
-  a: DepthAssumptions,
-  t: Tolerances,
-  aside: Aside,
-  f: number,
-): Bounds | undefined => {
+const boundsAt = (job: Job, aside: Aside, f: number): Bounds | undefined => {
+  const { o, a, t, corrections: c, lengths: l } = job;
   const runs = o.runs.length;
   const pieces = o.pieces.length;
   const low = Number.NEGATIVE_INFINITY;
@@ -81,23 +75,32 @@ const boundsAt = (
     holeMax[0] = o.nominal[0] * (1 + stretch) + t.longestRun;
   }
   // the counter
-  const stray = f * Math.sqrt(readingVariance(a) + a.tripOffsetSd ** 2);
-  const stretch = Math.min(0.5, f * a.cableScaleSd);
-  const least = (counter: number) => (counter - stray) / (1 + Math.sign(counter - stray) * stretch);
-  const most = (counter: number) => (counter + stray) / (1 - Math.sign(counter + stray) * stretch);
+  const { zeros = [] } = o.readings;
+  const [leastScale, mostScale] = scaleBounds(job, aside, f);
+  const least = (counter: number) => counter / (1 + (counter > 0 ? mostScale : leastScale));
+  const most = (counter: number) => counter / (1 + (counter > 0 ? leastScale : mostScale));
+  const height = (j: number) => (j > 0 ? f * Math.sqrt(zeros[j].sd ** 2 + zeros[0].sd ** 2) : 0);
   // after the counter's zero was moved its readings bound nothing
-  const good = aside.zeros.length === 0 ? runs : Math.min(...aside.zeros) - 1;
+  let good = aside.zeros.length === 0 ? runs : Math.min(...aside.zeros) - 1;
+  let drift = 0;
   for (let r = 1; r <= good; r++) {
-    const { from, to } = o.runs[r - 1];
-    if (from !== undefined && !aside.from.has(r)) holeMin[r - 1] = Math.max(holeMin[r - 1], least(from));
+    const { from, to, resets } = o.runs[r - 1];
+    drift = resets === false ? drift + a.offsetDriftSd ** 2 : 0;
+    if (aside.heights.has(c.zeroOfRun[r])) good = r - 1;
+    if (r > good) break;
+    const stray = f * Math.sqrt(readingVariance(a) + a.tripOffsetSd ** 2 + drift) + height(c.zeroOfRun[r]);
+    if (from !== undefined && !aside.from.has(r))
+      holeMin[r - 1] = Math.max(holeMin[r - 1], least(from + c.from[r] - stray));
     if (to === undefined || aside.to.has(r)) continue;
-    holeMin[r] = Math.max(holeMin[r], least(to));
-    holeMax[r] = Math.min(holeMax[r], most(to));
+    holeMin[r] = Math.max(holeMin[r], least(to + c.to[r] - stray));
+    holeMax[r] = Math.min(holeMax[r], most(to + c.to[r] + stray));
   }
   o.soundings.forEach((sounding, i) => {
-    if (aside.soundings.has(i)) return;
+    if (aside.soundings.has(i) || aside.heights.has(c.zeroOfSounding[i])) return;
     const r = o.runOfSounding[i];
-    holeMin[r] = Math.max(holeMin[r], sounding.depth - f * sounding.sd);
+    const tape = sounding.by === 'cable mark' ? 0 : f * a.soundingTapeScaleSd * sounding.depth;
+    const stray = f * sounding.sd + tape + height(c.zeroOfSounding[i]);
+    holeMin[r] = Math.max(holeMin[r], sounding.depth + c.sounding[i] - stray);
   });
 
   // pieces: least and greatest gap and length
@@ -105,22 +108,29 @@ const boundsAt = (
   const gapMax = new Float64Array(pieces).fill(high);
   const lengthMin = new Float64Array(pieces);
   const lengthMax = new Float64Array(pieces).fill(high);
-  const tape = f * a.tapeScaleSd;
   for (let i = 0; i < pieces; i++) {
     const piece = o.pieces[i];
     if (!aside.gaps.has(i)) {
       if (piece.topBreak === 'fits') gapMax[i] = a.fitGapMax;
-      else if (piece.topBreak === 'loss' && piece.loss !== undefined) {
+      else if (piece.topBreak === 'handling') gapMax[i] = 0;
+      else if (piece.topBreak === 'sawn') {
+        const kerf = piece.kerf ?? a.kerf;
+        const loose = f * (piece.kerf === undefined ? a.kerfSd : a.givenKerfSd);
+        gapMin[i] = Math.max(0, kerf - loose);
+        gapMax[i] = kerf + loose;
+      } else if (piece.topBreak === 'loss' && piece.loss !== undefined) {
         const loose = f * (a.lossSd + a.lossShareSd * piece.loss);
         gapMin[i] = Math.max(0, piece.loss - loose);
         gapMax[i] = piece.loss + loose;
       }
     }
-    if (piece.length === undefined || aside.lengths.has(i)) continue;
-    const sd = o.nominal[o.runOfPiece[i]] > a.firnTo ? a.lengthSdIce : a.lengthSdFirn;
-    const loose = f * (sd + a.runBiasSd);
-    lengthMin[i] = Math.max(0, piece.length * (1 - tape) - loose);
-    lengthMax[i] = piece.length * (1 + tape) + loose;
+    const length = l.value[i];
+    if (Number.isNaN(length) || aside.lengths.has(i)) continue;
+    const tape = l.tape[i] < 0 ? 0 : f * a.tapeScaleSd;
+    const loose = f * (Math.sqrt(l.variance[i]) + (l.biased[i] === 1 ? a.runBiasSd : 0));
+    const other = Number.isNaN(l.second[i]) ? length : l.second[i];
+    lengthMin[i] = Math.max(0, Math.min(length, other) * (1 - tape) - loose);
+    lengthMax[i] = Math.max(length, other) * (1 + tape) + loose;
   }
   const wayMin = new Float64Array(runs + 1);
   const wayMax = new Float64Array(runs + 1);
@@ -190,4 +200,24 @@ const boundsAt = (
     }
   }
   return { holeMin, holeMax, coreMin, coreMax, topMin, topMax, bottomMin, bottomMax, tolerances: f };
+};
+
+/** Least and greatest scale error of the cable: as it came, drifted over the whole hole, and as the checks allow. */
+const scaleBounds = ({ o, a }: Job, aside: Aside, f: number): [number, number] => {
+  const deepest = o.nominal.reduce((most, depth) => Math.max(most, depth), 0);
+  const drift = f * a.cableScaleDriftSd * Math.sqrt(deepest);
+  let low = -f * a.cableScaleSd;
+  let high = f * a.cableScaleSd;
+  (o.readings.cableChecks ?? []).forEach((check, i) => {
+    if (aside.checks.has(i)) return;
+    const stray = f * Math.sqrt(check.sd ** 2 + readingVariance(a) + a.tripOffsetSd ** 2);
+    const seen = check.counter - check.mark;
+    // checks that contradict each other at this tolerance bound nothing
+    const lower = Math.max(low, (seen - stray) / check.mark - drift);
+    const upper = Math.min(high, (seen + stray) / check.mark + drift);
+    if (lower > upper) return;
+    low = lower;
+    high = upper;
+  });
+  return [Math.max(-0.5, low - drift), Math.min(0.5, high + drift)];
 };

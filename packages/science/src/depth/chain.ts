@@ -1,9 +1,9 @@
 import type { Net } from './net.ts';
-import { readingWeights } from './weights.ts';
+import { gauge, readingWeights } from './weights.ts';
 
 /**
  * What the Gaussian solution of the chain works on (solve-chain.ts): block-tridiagonal in (B_r, D_r), bordered by the
- * globals, O(runs x globals^2). All unknowns are kept as a point of linearisation plus a deviation, so that
+ * globals, O(rows x globals^2). All unknowns are kept as a point of linearisation plus a deviation, so that
  * a hole of kilometres doesn't eat the digits of a millimetre.
  */
 export interface Chain {
@@ -12,7 +12,7 @@ export interface Chain {
   readonly core: Float64Array;
   readonly hole: Float64Array;
   readonly global: Float64Array;
-  /** Way from B_(r-1) to B_r: mean, coefficients of the globals (tape, fit, loss, unsure), variance. */
+  /** Way from B_(r-1) to B_r: mean, coefficients of the globals in `wayColumns`, variance. */
   readonly way: Float64Array;
   readonly wayCoefficient: Float64Array;
   readonly wayVariance: Float64Array;
@@ -25,9 +25,17 @@ export interface Chain {
   readonly factor: Float64Array;
   /** Largest move of the last pass, in standard deviations. */
   move: number;
+  /**
+   * How far a row moved since its sites were last refreshed, in standard deviations, and how much its variances changed,
+   * relatively; sites of a row that lies still need no look.
+   */
+  readonly unrest: Float64Array;
   // working columns
-  /** What `readingWeights` gives, 4 per run. */
+  /** What `readingWeights` gives, 4 per row, and what `gauge` gives. */
   readonly weights: Float64Array;
+  readonly scale: Float64Array;
+  readonly offset: Float64Array;
+  readonly soundingOffset: Float64Array;
   readonly diagonal: Float64Array;
   readonly inverse: Float64Array;
   readonly couple: Float64Array;
@@ -40,7 +48,7 @@ export interface Chain {
 }
 
 export const makeChain = (net: Net): Chain => {
-  const rows = net.runs + 1;
+  const rows = net.rows + 1;
   const k = net.globals;
   const chain: Chain = {
     net,
@@ -48,14 +56,18 @@ export const makeChain = (net: Net): Chain => {
     hole: new Float64Array(rows),
     global: Float64Array.from(net.globalMean),
     way: new Float64Array(rows),
-    wayCoefficient: new Float64Array(rows * 4),
+    wayCoefficient: new Float64Array(rows * net.unknowns.wayColumns.length),
     wayVariance: new Float64Array(rows),
     cov: new Float64Array(rows * 3),
     cross: new Float64Array(rows * 4),
     pull: new Float64Array(rows * 2 * k),
     factor: new Float64Array(k * k),
     move: Number.POSITIVE_INFINITY,
+    unrest: new Float64Array(rows).fill(Number.POSITIVE_INFINITY),
     weights: new Float64Array(rows * 4),
+    scale: new Float64Array(rows),
+    offset: new Float64Array(rows),
+    soundingOffset: new Float64Array(rows),
     diagonal: new Float64Array(rows * 3),
     inverse: new Float64Array(rows * 3),
     couple: new Float64Array(rows * 2),
@@ -70,29 +82,40 @@ export const makeChain = (net: Net): Chain => {
 };
 
 /**
- * The chain of another net of the same runs and globals, begun where `before` ended. It takes over the columns of
+ * The chain of another net of the same rows and globals, begun where `before` ended. It takes over the columns of
  * `before`, which must not be used again: new ones would cost as much as a sweep.
  */
 export const goOn = (before: Chain, net: Net): Chain => {
   const chain = { ...before, net };
+  chain.unrest.fill(Number.POSITIVE_INFINITY);
   weigh(chain);
   return chain;
 };
 
 const weigh = (chain: Chain): void => {
-  for (let r = 1; r <= chain.net.runs; r++) readingWeights(chain.net, r, chain.weights, 4 * r);
+  for (let row = 1; row <= chain.net.rows; row++) readingWeights(chain.net, row, chain.weights, 4 * row);
+  gaugeChain(chain);
 };
+
+/** After a move of the globals. */
+export const gaugeChain = (chain: Chain): void =>
+  gauge(chain.net, chain.global, chain.scale, chain.offset, chain.soundingOffset);
 
 /** Depths from the counter where it was read, else from the lengths: only a point to linearise at. */
 const firstGuess = (chain: Chain): void => {
   const { net, core, hole } = chain;
+  const { layout } = net;
   core[0] = net.startMean[0];
   hole[0] = net.startMean[1];
-  for (let r = 1; r <= net.runs; r++) {
+  for (let row = 1; row <= net.rows; row++) {
     let length = 0;
-    for (let i = net.first[r]; i < net.first[r + 1]; i++) length += net.partMean[2 * i + 1];
-    const counter = net.to[r];
-    hole[r] = Number.isNaN(counter) ? hole[r - 1] + length : counter;
-    core[r] = length > 0 ? hole[r] : core[r - 1];
+    for (let part = layout.part[row]; part < layout.part[row + 1]; part++)
+      if (part % 2 === 1) length += net.partMean[part];
+    if (layout.steps[row] === 0) hole[row] = hole[row - 1];
+    else {
+      const counter = net.to[row];
+      hole[row] = Number.isNaN(counter) ? hole[row - 1] + length : counter;
+    }
+    core[row] = length > 0 && layout.side[row] > 0 ? hole[row] : core[row - 1] + length;
   }
 };

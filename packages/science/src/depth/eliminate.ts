@@ -1,9 +1,10 @@
 import type { Chain } from './chain.ts';
+import { Global } from './global.ts';
 
 /** Eliminates runs from the top down; leaves the blocks' inverses and, unless held, the border of the globals. */
 export const forward = (chain: Chain, held: boolean): void => {
   const { net, diagonal, inverse, couple, right, columns, border, borderRight } = chain;
-  const { runs, globals: k } = net;
+  const { rows: runs, globals: k } = net;
   const width = 2 * k;
   let pbb = 0;
   let pbd = 0;
@@ -68,9 +69,10 @@ export const forward = (chain: Chain, held: boolean): void => {
  * @param move of the globals; none where they are held
  */
 export const backward = (chain: Chain, move?: Float64Array): void => {
-  const { net, core, hole, inverse, couple, right, columns, cov, cross, pull, factor } = chain;
-  const { runs, globals: k } = net;
+  const { net, core, hole, inverse, couple, right, columns, cov, cross, pull, factor, unrest } = chain;
+  const { rows: runs, globals: k } = net;
   const width = 2 * k;
+  const rescaled = move === undefined ? 0 : move[Global.cable];
   let worst = 0;
   for (let r = runs; r >= 0; r--) {
     const d = 3 * r;
@@ -111,6 +113,8 @@ export const backward = (chain: Chain, move?: Float64Array): void => {
       vd -= xdb * jdb + xdd * jdd;
       cov[d + 1] = ibd - (xbb * jdb + xbd * jdd);
     } else cov[d + 1] = ibd;
+    const given = vb;
+    const changed = Math.abs(cov[d] - vb) / vb + Math.abs(cov[d + 2] - vd) / vd;
     cov[d] = vb;
     cov[d + 2] = vd;
     const sb = ibb * b + ibd * e;
@@ -150,6 +154,12 @@ export const backward = (chain: Chain, move?: Float64Array): void => {
     hole[r] += movedD;
     const most = Math.max((movedB * movedB) / vb, (movedD * movedD) / vd);
     if (!(most <= worst)) worst = most;
+    // what sites see of it: D against B, D against the counter (and its scale); those of this row and of the next
+    const apart = movedD - movedB;
+    const read = movedD + rescaled * hole[r];
+    const stir = Math.sqrt(Math.max(apart * apart, read * read) / Math.min(given, vd)) + changed;
+    unrest[r] += stir;
+    if (r < runs) unrest[r + 1] += stir;
   }
   chain.move = Math.sqrt(worst);
 };

@@ -8,6 +8,7 @@
 const SQRT_HALF = Math.SQRT1_2;
 const INVERSE_SQRT_PI = 0.5641895835477563;
 const SQRT_TWO_OVER_PI = 0.7978845608028654;
+const INVERSE_SQRT_TWO_PI = 0.3989422804014327;
 
 const smallRange = (x: number): number => {
   const y = x * x;
@@ -95,4 +96,62 @@ export const cutNormal = (z: number, out: CutNormal): void => {
     out.lift = z + hazard;
     out.spread = 1 - hazard * out.lift;
   }
+};
+
+/** Below and above the table the exact functions, and nothing cut off. */
+const FIRST = -25;
+const LAST = 7;
+const PER_UNIT = 64;
+const NODES = (LAST - FIRST) * PER_UNIT + 1;
+
+/** Node by node: hazard phi/Phi and its slope, Phi (scaled as `CutNormal.tail`) and its slope; each slope times the step. */
+const table = (() => {
+  const out = new Float64Array(4 * (NODES + 1));
+  const cut: CutNormal = { tail: 0, lift: 0, spread: 0 };
+  for (let i = 0; i <= NODES; i++) {
+    const z = FIRST + i / PER_UNIT;
+    cutNormal(z, cut);
+    const hazard = cut.lift - z;
+    out[4 * i] = hazard;
+    out[4 * i + 1] = (-hazard * cut.lift) / PER_UNIT;
+    // Phi, whatever the sign: its slope is phi
+    const phi = Math.exp(-0.5 * z * z) * INVERSE_SQRT_TWO_PI;
+    out[4 * i + 2] = z < 0 ? cut.tail * Math.exp(-0.5 * z * z) : cut.tail;
+    out[4 * i + 3] = phi / PER_UNIT;
+  }
+  return out;
+})();
+
+/**
+ * As `cutNormal`, from a table with cubics in between: absolute errors below 2e-10, relative ones of `tail` too. A few
+ * times as fast, and asked some hundred thousand times a hole.
+ */
+export const cutQuickly = (z: number, out: CutNormal): void => {
+  if (z >= LAST) {
+    out.tail = 1;
+    out.lift = z;
+    out.spread = 1;
+    return;
+  }
+  if (!(z > FIRST)) {
+    cutNormal(z, out);
+    return;
+  }
+  const x = (z - FIRST) * PER_UNIT;
+  const i = Math.floor(x);
+  const t = x - i;
+  const at = 4 * i;
+  // Hermite: values and slopes at both ends
+  const u = 1 - t;
+  const a = u * u * (1 + 2 * t);
+  const b = t * u * u;
+  const c = t * t * (3 - 2 * t);
+  const d = -t * t * u;
+  const hazard = a * table[at] + b * table[at + 1] + c * table[at + 4] + d * table[at + 5];
+  out.tail =
+    z < 0
+      ? INVERSE_SQRT_TWO_PI / hazard
+      : a * table[at + 2] + b * table[at + 3] + c * table[at + 6] + d * table[at + 7];
+  out.lift = z + hazard;
+  out.spread = 1 - hazard * out.lift;
 };

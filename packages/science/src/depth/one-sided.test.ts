@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { emptyTilted, logMass, tilt } from './one-sided.ts';
+import { emptyTilted, logMass, tilt, tiltTwin } from './one-sided.ts';
 
 /** Simpson's rule on q > 0: independent of the closed forms. */
 const integrate = (centre: number, sd: number, mean: number, rare: number, rareMean: number) => {
@@ -32,7 +32,7 @@ describe('tilt', () => {
     'of N(%d, %d^2) and mean %d m, rare %d agrees with numerical integration',
     (centre, sd, mean, rare, rareMean) => {
       const out = emptyTilted();
-      tilt(centre, sd * sd, mean, rare, rareMean, out);
+      tilt(Float64Array.of(centre, sd * sd, mean, rare, rareMean), out);
       const want = integrate(centre, sd, mean, rare, rareMean);
       expect(logMass(out)).toBeCloseTo(want.logMass, 6);
       expect(out.mean / want.mean).toBeCloseTo(1, 6);
@@ -46,4 +46,31 @@ describe('tilt', () => {
       expect(out.meanSlope).toBeCloseTo((more.mean - less.mean) / (2 * step), 6);
     },
   );
+});
+
+describe('tiltTwin', () => {
+  it.each([
+    [0.8, 0.02, 0.79, 0.89, 0.005],
+    [0.84, 0.03, 0.8, 0.9, 0.004],
+    [0.5, 0.2, 0.8, 1.8, 0.003],
+  ])('of N(%d, %d^2) and %d or %d agrees with numerical integration', (centre, sd, one, two, spread) => {
+    const out = emptyTilted();
+    tiltTwin(centre, sd * sd, one, two, spread * spread, out);
+    const normal = (q: number, mean: number, s: number) =>
+      Math.exp(-0.5 * ((q - mean) / s) ** 2) / (s * Math.sqrt(2 * Math.PI));
+    const width = 2e-5;
+    let mass = 0;
+    let first = 0;
+    let second = 0;
+    for (let q = 0; q < 3; q += width) {
+      const weight = width * 0.5 * (normal(q, one, spread) + normal(q, two, spread)) * normal(q, centre, sd);
+      mass += weight;
+      first += weight * q;
+      second += weight * q * q;
+    }
+    const mean = first / mass;
+    expect(logMass(out)).toBeCloseTo(Math.log(mass), 5);
+    expect(out.mean).toBeCloseTo(mean, 7);
+    expect(out.variance).toBeCloseTo(second / mass - mean * mean, 8);
+  });
 });

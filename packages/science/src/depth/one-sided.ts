@@ -1,4 +1,4 @@
-import { type CutNormal, cutNormal } from './gaussian-tail.ts';
+import { type CutNormal, cutQuickly } from './gaussian-tail.ts';
 
 /**
  * A one-sided quantity q >= 0 (fill, stub, gap) whose usual mean is m = exp(l):
@@ -32,24 +32,24 @@ export const logMass = (tilted: Tilted): number => tilted.shape + Math.log(tilte
 
 const cut: CutNormal = { tail: 0, lift: 0, spread: 0 };
 
-/** log of the mass of Exp(mean m) under N(centre, sd^2), less log(tail / mean); leaves tail and moments in `cut`. */
-const exponentialShape = (mean: number, centre: number, sd: number): number => {
-  const z = centre / sd - sd / mean;
-  cutNormal(z, cut);
-  return z < 0 ? (-0.5 * (centre / sd) * centre) / sd : (-centre + 0.5 * (sd / mean) * sd) / mean;
-};
-
-/** @param mean exp(l); metres. rare 0 to below 1. */
-export const tilt = (
-  centre: number,
-  variance: number,
-  mean: number,
-  rare: number,
-  rareMean: number,
-  out: Tilted,
-): void => {
+/**
+ * @param asked centre, variance, mean exp(l), rare (0 to below 1), rareMean; metres. In one array: numbers handed over
+ *   one by one would each be put in a box
+ */
+export const tilt = (asked: Float64Array, out: Tilted): void => {
+  const centre = asked[0];
+  const variance = asked[1];
+  const mean = asked[2];
+  const rare = asked[3];
+  const rareMean = asked[4];
+  // log of the mass of Exp(mean) under N(centre, sd^2), less log(tail / mean)
   const sd = Math.sqrt(variance);
-  const shape = exponentialShape(mean, centre, sd);
+  const near = centre / sd;
+  const below = -0.5 * near * near;
+  const per = sd / mean;
+  const z = near - per;
+  cutQuickly(z, cut);
+  const shape = z < 0 ? below : (0.5 * per - near) * per;
   const mass = cut.tail / mean;
   const usual = sd * cut.lift;
   const usualVariance = variance * cut.spread;
@@ -67,7 +67,10 @@ export const tilt = (
     out.meanSlope = meanSlope;
     return;
   }
-  const wideShape = exponentialShape(rareMean, centre, sd);
+  const widePer = sd / rareMean;
+  const wideZ = near - widePer;
+  cutQuickly(wideZ, cut);
+  const wideShape = wideZ < 0 ? below : (0.5 * widePer - near) * widePer;
   const wideMass = cut.tail / rareMean;
   const wide = sd * cut.lift;
   const odds = (rare / (1 - rare)) * (wideMass / mass) * Math.exp(wideShape - shape);
@@ -81,4 +84,31 @@ export const tilt = (
   out.slope = share * slope;
   out.bend = share * (bend + other * slope * slope);
   out.meanSlope = share * (meanSlope + other * apart * slope);
+};
+
+/**
+ * A quantity that is one of two, each with the same error: half N(q; one, spread) + half N(q; two, spread), seen
+ * through N(q; centre, variance). Two normals times a normal are two normals.
+ */
+export const tiltTwin = (
+  centre: number,
+  variance: number,
+  one: number,
+  two: number,
+  spread: number,
+  out: Tilted,
+): void => {
+  const total = variance + spread;
+  const far = (0.5 * ((two - centre) ** 2 - (one - centre) ** 2)) / total;
+  const share = 1 / (1 + Math.exp(-far));
+  const shrink = variance / total;
+  const a = centre + shrink * (one - centre);
+  const b = centre + shrink * (two - centre);
+  out.shape = (-0.5 * Math.min((one - centre) ** 2, (two - centre) ** 2)) / total;
+  out.scaled = (0.5 * (1 + Math.exp(-Math.abs(far)))) / Math.sqrt(2 * Math.PI * total);
+  out.mean = share * a + (1 - share) * b;
+  out.variance = shrink * spread + share * (1 - share) * (a - b) ** 2;
+  out.slope = 0;
+  out.bend = 0;
+  out.meanSlope = 0;
 };

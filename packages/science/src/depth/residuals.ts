@@ -1,9 +1,9 @@
 import type { Chain } from './chain.ts';
-import { Global, type Opening } from './net.ts';
+import { Global } from './global.ts';
+import type { Opening } from './net.ts';
 import { emptyTilted, logMass, tilt } from './one-sided.ts';
 import type { Sites } from './sites.ts';
 import { type Leftover, leftover } from './sweep.ts';
-import { zeroOffset } from './weights.ts';
 
 /** Where something may be wrong, and which reading the signs point at. */
 export interface Suspect {
@@ -24,16 +24,16 @@ const SUM_OF_TWO = 1;
  */
 export const suspects = (chain: Chain): Suspect[] => {
   const { net } = chain;
-  const { sites, runs } = net;
+  const { sites, rows: runs, layout } = net;
   const out: Suspect[] = [];
   const left: Leftover = { mean: 0, variance: 0, pull: new Float64Array(net.globals) };
   const stubMean = Math.exp(chain.global[Global.stub]);
   const fillMean = Math.exp(chain.global[Global.fill]);
-  const add = (kind: Opening['kind'], run: number, score: number) => {
-    out.push({ opening: { kind, run }, score });
+  const add = (kind: Opening['kind'], row: number, score: number) => {
+    out.push({ opening: { kind, row }, score });
   };
   for (let r = 1; r <= runs; r++) {
-    const stub = sites.level[r - 1] >= 0 ? ofSite(sites, r - 1, stubMean) : 0;
+    const stub = layout.side[r] > 0 && sites.level[r - 1] >= 0 ? ofSite(sites, r - 1, stubMean) : 0;
     const next = r < runs ? ofSite(sites, runs + r, fillMean) : 0;
     if (!Number.isNaN(net.from[r])) {
       const score = ofSite(sites, runs + r - 1, fillMean);
@@ -44,7 +44,7 @@ export const suspects = (chain: Chain): Suspect[] => {
       if (score > STRANGE && both(sites, r - 1, stubMean, runs + r, fillMean)) add('to', r, score);
     }
     // ice that nobody logged leaves this stub and the next too long
-    if (net.first[r] < net.first[r + 1]) {
+    if (layout.part[r] < layout.part[r + 1]) {
       const w = ofWay(chain, r, left);
       const after = r < runs && sites.level[r] >= 0 ? ofSite(sites, r, stubMean) : 0;
       const score = Math.max((w * w) / 2, stub + after);
@@ -72,6 +72,7 @@ const both = (sites: Sites, one: number, oneFactor: number, two: number, twoFact
 };
 
 const tilted = emptyTilted();
+const asked = new Float64Array(5);
 /** Places of the best value that are tried, in standard deviations above 0. */
 const BEST = [0, 0.4, 0.8, 1.2, 1.6, 2, 2.8];
 
@@ -87,7 +88,12 @@ const surprise = (sites: Sites, i: number, factor: number): number => {
 };
 
 const massAt = (sites: Sites, i: number, centre: number, mean: number): number => {
-  tilt(centre, sites.seenVariance[i], mean, sites.rare[i], sites.rareMean[i], tilted);
+  asked[0] = centre;
+  asked[1] = sites.seenVariance[i];
+  asked[2] = mean;
+  asked[3] = sites.rare[i];
+  asked[4] = sites.rareMean[i];
+  tilt(asked, tilted);
   return logMass(tilted);
 };
 
@@ -102,9 +108,9 @@ const ofSite = (sites: Sites, i: number, factor: number): number => {
 
 /** Way of the core against what its parts would be expected to be, their stand-ins taken out again. */
 const ofWay = (chain: Chain, r: number, left: Leftover): number => {
-  const { net, wayVariance } = chain;
-  const { sites, first, partSite } = net;
-  if (first[r] === first[r + 1]) return 0;
+  const { net, wayVariance, global } = chain;
+  const { sites, layout, firstSite, nextSite } = net;
+  if (layout.part[r] === layout.part[r + 1]) return 0;
   leftover(chain, r, left);
   let posterior = left.variance;
   for (let j = 0; j < net.globals; j++) posterior += left.pull[j] ** 2;
@@ -112,13 +118,13 @@ const ofWay = (chain: Chain, r: number, left: Leftover): number => {
   if (!(precision > 1e-9 / posterior)) return 0;
   let misclosure = left.mean / posterior / precision;
   let variance = 1 / precision + wayVariance[r];
-  const factor = Math.exp(chain.global[Global.unsure]);
-  for (let part = 2 * first[r]; part < 2 * first[r + 1]; part++) {
-    const site = partSite[part];
-    if (site < 0) continue;
-    const learned = sites.level[site] >= 0;
-    const mean = sites.mean[site] * (learned ? factor : 1);
-    misclosure += sites.a[site] + (learned ? sites.b[site] * chain.global[Global.unsure] : 0) - mean;
+  for (let site = firstSite[r]; site >= 0; site = nextSite[site]) {
+    // two readings of one length: its own business
+    if (sites.twin[site] > 0) continue;
+    const column = sites.level[site];
+    const level = column >= 0 ? global[column] : 0;
+    const mean = column >= 0 ? sites.mean[site] * Math.exp(level) : sites.mean[site];
+    misclosure += sites.a[site] + (column >= 0 ? sites.b[site] * level : 0) - mean;
     variance += mean * mean - sites.v[site];
   }
   return variance > 0 ? Math.abs(misclosure) / Math.sqrt(variance) : 0;
@@ -127,17 +133,18 @@ const ofWay = (chain: Chain, r: number, left: Leftover): number => {
 const ofReadings = (chain: Chain, r: number): number => {
   const { net, hole, cov, cross, pull, factor, global } = chain;
   const k = net.globals;
+  const { ties } = net.unknowns;
   const [w0, w1, w2, w3] = chain.weights.subarray(4 * r, 4 * r + 4);
   if (w0 === 0 && w2 === 0 && w3 === 0) return 0;
-  const site = net.runs + r - 1;
-  const scale = 1 + global[Global.cable];
-  const offset = zeroOffset(net, r, global);
+  const site = net.rows + r - 1;
+  const scale = chain.scale[r];
+  const offset = chain.offset[r];
   const seen = w0 + w3;
   const spread = seen > 0 ? 1 / (net.sites.p[site] + seen) : 0;
   const tie = net.sites.level[site] >= 0 ? net.sites.c[site] : 0;
   const e0 = w0 > 0 ? net.from[r] - hole[r - 1] * scale - offset : 0;
   const e1 = w2 > 0 ? net.to[r] - hole[r] * scale - offset : 0;
-  const e2 = w3 > 0 ? net.sounding[r] - hole[r - 1] : 0;
+  const e2 = w3 > 0 ? net.sounding[r] - hole[r - 1] - chain.soundingOffset[r] : 0;
   const fill = spread * (net.sites.g[site] - tie * global[Global.fill] - w0 * e0 - w1 * e1 - w3 * e2);
   const n = [w0, w1, w3];
   const inverse = [
@@ -159,11 +166,17 @@ const ofReadings = (chain: Chain, r: number): number => {
     let variance =
       above * above * cov[3 * r - 1] + below * below * cov[3 * r + 2] + 2 * above * below * cross[4 * r + 3];
     for (let j = 0; j < k; j++) {
-      const t =
+      let t =
         above * pull[(2 * r - 1) * k + j] +
         below * pull[(2 * r + 1) * k + j] +
         cable * factor[j] +
         level * factor[Global.fill * k + j];
+      for (let m = ties.from[r]; m < ties.from[r + 1]; m++) {
+        const inScale = ties.scale[m] === 1;
+        const counter =
+          ties.counter[m] * (row[0] * (inScale ? hole[r - 1] : 1) + row[1] * (inScale ? hole[r] : 1));
+        t += (counter + ties.sounding[m] * row[2]) * factor[ties.column[m] * k + j];
+      }
       variance += t * t;
     }
     const left = row[i] - variance;

@@ -15,6 +15,7 @@ export const slipRates: { readonly [slip in Slip]: number } = {
   'doubled piece': 1e-3,
   'zero changed': 1e-3,
   'lost ice not logged': 4e-3,
+  'run attributed wrongly': 2e-4,
 };
 
 /** A smaller exchange drowns in the readings' own errors. */

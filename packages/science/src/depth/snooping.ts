@@ -1,28 +1,39 @@
 import { type Adjusted, adjust } from './adjust.ts';
-import { type Aside, nothingAside } from './aside.ts';
-import type { DepthAssumptions } from './assumptions.ts';
-import { goOn, makeChain } from './chain.ts';
-import { type Explained, explain } from './explain.ts';
-import { model } from './model.ts';
-import type { Net, Opening } from './net.ts';
-import type { Ordered } from './order.ts';
-import { suspects } from './residuals.ts';
+import type { Aside } from './aside.ts';
+import { type Chain, goOn, makeChain } from './chain.ts';
+import { type Explained, explain, explainCheck } from './explain.ts';
+import { gross } from './gross.ts';
+import { mergeMoved } from './merge-moved.ts';
+import { type Job, makeJob, model } from './model.ts';
+import type { Net } from './net.ts';
+import { order } from './order.ts';
+import { patch } from './patch.ts';
+import { type Suspect, suspects } from './residuals.ts';
 import { settle } from './settle.ts';
 import { copySite } from './sites.ts';
 import type { Finding } from './solution.ts';
-import type { Tolerances } from './tolerances.ts';
 import { REACH } from './window.ts';
 
 /** Stand-ins of the last round are a good start for the next. */
 const carryOver = (old: Net, net: Net): void => {
-  for (let i = 0; i < 2 * net.runs; i++)
-    if (old.sites.level[i] === net.sites.level[i]) copySite(old.sites, i, net.sites, i);
+  if (old.rows !== net.rows) return;
+  for (let i = 0; i < 2 * net.rows; i++)
+    if (old.sites.level[i] === net.sites.level[i] && old.sites.mean[i] === net.sites.mean[i])
+      copySite(old.sites, i, net.sites, i);
   for (let part = 0; part < net.partSite.length; part++) {
     const from = old.partSite[part];
     const to = net.partSite[part];
     if (from >= 0 && to >= 0 && old.sites.level[from] === net.sites.level[to])
       copySite(old.sites, from, net.sites, to);
   }
+};
+
+/** A chain with other globals begins where the last one ended: those that both have come first in either. */
+const beginAt = (next: Chain, before: Chain): void => {
+  next.core.set(before.core);
+  next.hole.set(before.hole);
+  const shared = Math.min(next.net.globals, before.net.globals);
+  if (next.net.globals > before.net.globals) next.global.set(before.global.subarray(0, shared));
 };
 
 /** A season with more rounds than this needs a person, not a computer. */
@@ -32,9 +43,17 @@ const FIRST = 6;
 const AGAIN = 3;
 
 export interface Snooped {
+  readonly job: Job;
   readonly adjusted: Adjusted;
   readonly aside: Aside;
   readonly findings: readonly Finding[];
+}
+
+/** The present state: what is adjusted, with what left out. */
+interface State {
+  readonly job: Job;
+  readonly aside: Aside;
+  readonly adjusted: Adjusted;
 }
 
 /**
@@ -42,80 +61,158 @@ export interface Snooped {
  * until nothing stands out. In one round only places far from each other are judged, so that one slip is not
  * counted twice.
  */
-export const snoop = (o: Ordered, a: DepthAssumptions, t: Tolerances): Snooped => {
-  let all: Explained[] = [];
+export const snoop = (first: Job): Snooped => {
+  let all: Explained[] = gross(first);
   const cleared = new Map<string, number>();
-  let aside: Aside = nothingAside;
-  let adjusted = adjust(model(o, a, t, aside), FIRST);
-  let sweeps = adjusted.sweeps;
+  const aside = without(all);
+  let state: State = { job: first, aside, adjusted: adjust(makeChain(model(first, aside)), FIRST) };
+  let { sweeps } = state.adjusted;
+  const goOnWith = (next: readonly Explained[], most?: number) => {
+    state = again(state, next, most);
+    sweeps += state.adjusted.sweeps;
+  };
   for (let round = 0; round < ROUNDS; round++) {
-    const judged: number[] = [];
-    const found: Explained[] = [];
-    for (const { opening, score } of suspects(adjusted.chain)) {
-      const key = `${opening.kind} ${opening.run}`;
-      if (score < 1.2 * (cleared.get(key) ?? 0)) continue;
-      if (judged.some((other) => Math.abs(other - opening.run) <= REACH + 1)) continue;
-      const explained = explain(adjusted.chain, o, opening);
-      if (explained === undefined) {
-        cleared.set(key, score);
-        continue;
-      }
-      judged.push(opening.run);
-      found.push(explained);
-      // a moved zero or a wrong sounding bends the whole hole: judge the rest once it is allowed for
-      if (explained.opening.kind === 'zero' || explained.opening.kind === 'sounding') break;
-    }
+    const found = look(state, cleared);
     if (found.length === 0) break;
     all.push(...found);
-    aside = without(all);
-    adjusted = again(o, a, t, aside, adjusted, AGAIN);
-    sweeps += adjusted.sweeps;
+    goOnWith(all, AGAIN);
   }
-  if (!adjusted.converged) {
-    adjusted = adjust(adjusted.chain.net, undefined, adjusted.chain, true);
-    sweeps += adjusted.sweeps;
-  }
+  if (!state.adjusted.converged) goOnWith(all);
   // what another slip had bent, and fits now that this one is out, goes back in
-  const findings = settle(all, adjusted, o);
-  const kept = findings.map((finding) => Math.abs(finding.size) > FITS * finding.detectable);
-  if (kept.every(Boolean)) return { adjusted: { ...adjusted, sweeps }, aside, findings };
-  all = all.filter((_, i) => kept[i]);
-  aside = without(all);
-  adjusted = again(o, a, t, aside, adjusted);
-  sweeps += adjusted.sweeps;
-  return { adjusted: { ...adjusted, sweeps }, aside, findings: settle(all, adjusted, o) };
+  let findings = settle(all, state.adjusted, state.job);
+  const merged = mergeMoved(all, findings, state.job);
+  if (merged !== undefined) {
+    all = [...merged];
+    goOnWith(all);
+    findings = settle(all, state.adjusted, state.job);
+  }
+  const kept = findings.map(
+    (finding) => finding.field === 'run' || Math.abs(finding.size) > FITS * finding.detectable,
+  );
+  if (!kept.every(Boolean)) {
+    all = all.filter((_, i) => kept[i]);
+    goOnWith(all);
+    findings = settle(all, state.adjusted, state.job);
+  }
+  return { ...state, adjusted: { ...state.adjusted, sweeps }, findings };
 };
 
 /** In smallest detectable slips: 1.4 standard deviations. */
 const FITS = 0.5;
 
+const look = (state: State, cleared: Map<string, number>): Explained[] => {
+  const { chain } = state.adjusted;
+  const all = suspects(chain);
+  // what a moved zero or a wrong length bends, soundings and checks of the cable feel far away: they are judged last
+  const isSounding = ({ opening }: Suspect) => opening.kind === 'sounding';
+  const near = explained(
+    state,
+    cleared,
+    all.filter((one) => !isSounding(one)),
+  );
+  if (near.length > 0) return near;
+  const far = explained(state, cleared, all.filter(isSounding));
+  if (far.length > 0) return far;
+  const check = oddCheck(chain, state.job, state.aside);
+  return check === undefined ? [] : [check];
+};
+
+const explained = (
+  { job, adjusted }: State,
+  cleared: Map<string, number>,
+  list: readonly Suspect[],
+): Explained[] => {
+  const { chain } = adjusted;
+  const judged: number[] = [];
+  const found: Explained[] = [];
+  for (const { opening, score } of list) {
+    const key = `${opening.kind} ${opening.row}`;
+    if (score < 1.2 * (cleared.get(key) ?? 0)) continue;
+    if (judged.some((other) => Math.abs(other - opening.row) <= REACH + 1)) continue;
+    const one = explain(chain, job, opening);
+    if (one === undefined) {
+      cleared.set(key, score);
+      continue;
+    }
+    judged.push(opening.row);
+    found.push(one);
+    // a moved zero and a wrong sounding bend the whole hole: judge the rest once they are allowed for
+    if (one.opening.kind === 'zero' || one.opening.kind === 'sounding') break;
+  }
+  return found;
+};
+
+/** The cable check that agrees least with all else, if it is more probably a slip than not. */
+const oddCheck = ({ net, global, factor }: Chain, job: Job, aside: Aside): Explained | undefined => {
+  const k = net.globals;
+  let worst: Explained | undefined;
+  let most = 0;
+  for (const { check, columns, coefficients, value, variance } of net.unknowns.checks) {
+    if (aside.checks.has(check)) continue;
+    let off = value;
+    let known = 0;
+    columns.forEach((column, i) => {
+      off -= coefficients[i] * global[column];
+    });
+    for (let j = 0; j < k; j++) {
+      let t = 0;
+      columns.forEach((column, i) => {
+        t += coefficients[i] * factor[column * k + j];
+      });
+      known += t * t;
+    }
+    // what all else says, this check taken out
+    const share = 1 - known / variance;
+    if (!(share > 1e-6)) continue;
+    const sd = Math.sqrt(variance / share);
+    const apart = Math.abs(off) / share / sd;
+    if (apart <= most) continue;
+    const explained = explainCheck(job, check, off / share, sd);
+    if (explained === undefined) continue;
+    most = apart;
+    worst = explained;
+  }
+  return worst;
+};
+
 const without = (all: readonly Explained[]): Aside => {
-  const runs = (kind: Opening['kind']) =>
-    all.filter((one) => one.opening.kind === kind).map((one) => one.opening.run);
+  const runs = (kind: Explained['opening']['kind']) =>
+    all
+      .filter((one) => one.opening.kind === kind && one.run > 0 && one.height === undefined)
+      .map((one) => one.run);
   const pieces = (isLength: boolean) =>
     all.flatMap(({ piece, finding }) =>
       piece !== undefined && (finding.field === 'length') === isLength ? [piece] : [],
     );
+  const set = (one: (explained: Explained) => number | undefined) =>
+    new Set(all.map(one).filter((value) => value !== undefined));
   return {
     from: new Set(runs('from')),
     to: new Set(runs('to')),
     zeros: runs('zero'),
     lengths: new Set(pieces(true)),
     gaps: new Set(pieces(false)),
-    soundings: new Set(all.flatMap(({ sounding }) => (sounding === undefined ? [] : [sounding]))),
+    soundings: set((one) => one.sounding),
+    checks: set((one) => one.check),
+    heights: set((one) => one.height),
   };
 };
 
-const again = (
-  o: Ordered,
-  a: DepthAssumptions,
-  t: Tolerances,
-  aside: Aside,
-  before: Adjusted,
-  most?: number,
-): Adjusted => {
-  const net = model(o, a, t, aside);
-  carryOver(before.chain.net, net);
-  const same = net.globals === before.chain.net.globals;
-  return adjust(net, most, same ? goOn(before.chain, net) : makeChain(net), same);
+const again = (before: State, all: readonly Explained[], most?: number): State => {
+  const aside = without(all);
+  const { chain } = before.adjusted;
+  const moved = new Map(all.flatMap((one) => (one.moved === undefined ? [] : [one.moved])));
+  const movedBefore = before.job.moved;
+  if (moved.size === movedBefore.size && patch(chain, before.job, before.aside, aside))
+    return { job: before.job, aside, adjusted: adjust(chain, most, true) };
+  const { o, a, t } = before.job;
+  const job =
+    moved.size === movedBefore.size ? before.job : { ...makeJob(order(o.readings, moved), a, t), moved };
+  const net = model(job, aside);
+  carryOver(chain.net, net);
+  const sameRows = net.rows === chain.net.rows;
+  const same = net.globals === chain.net.globals && sameRows;
+  const next = same ? goOn(chain, net) : makeChain(net);
+  if (!same && sameRows) beginAt(next, chain);
+  return { job, aside, adjusted: adjust(next, most === undefined ? most : FIRST) };
 };

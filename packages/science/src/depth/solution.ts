@@ -36,14 +36,26 @@ export type Slip =
   | 'doubled piece'
   | 'zero changed'
   | 'lost ice not logged'
+  /** A run logged under the wrong number, or a piece under the neighbouring run. */
+  | 'run attributed wrongly'
   | 'no known slip';
 
 export interface Finding {
-  readonly what: 'run' | 'piece' | 'sounding';
-  /** Id of the reading's run, piece or sounding. */
+  readonly what: 'run' | 'piece' | 'sounding' | 'cable check' | 'zero check';
+  /** Id of the reading's run, piece, sounding, cable check or zero. */
   readonly which: string;
-  readonly field: 'from' | 'to' | 'length' | 'loss' | 'topBreak' | 'depth';
-  /** Reading minus what all other readings say. */
+  readonly field:
+    | 'from'
+    | 'to'
+    | 'length'
+    | 'loss'
+    | 'topBreak'
+    | 'depth'
+    | 'number'
+    | 'run'
+    | 'counter'
+    | 'height';
+  /** Reading minus what all other readings say; of a run or piece in the wrong place, how far that puts it off. */
   readonly size: Metres;
   readonly likely: Slip;
   /** Posterior probability of the named slip against no slip. */
@@ -52,8 +64,11 @@ export interface Finding {
   readonly detectable: Metres;
   /** What the reading would have been without the slip, as the digits suggest; absent where none is named. */
   readonly suggested?: Metres;
+  /** Where a run or a piece was attributed wrongly: the run (id) that it changes places with, comes after, or belongs to. */
+  readonly suggestedRun?: string;
 }
 
+/** All that is estimated. Pieces that are out of place have no depth and are not in it. */
 export interface DepthSolution {
   /** Changes when the same readings and assumptions may give other numbers. */
   readonly solver: string;
@@ -68,6 +83,7 @@ export interface DepthSolution {
     readonly fillMean: { readonly value: Metres; readonly sd: Metres };
     readonly stubMean: { readonly value: Metres; readonly sd: Metres };
     readonly unsureGapMean: { readonly value: Metres; readonly sd: Metres };
+    readonly groundGapMean: { readonly value: Metres; readonly sd: Metres };
   };
   readonly sweeps: number;
   readonly converged: boolean;

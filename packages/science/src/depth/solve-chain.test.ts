@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { nothingAside } from './aside.ts';
 import { defaultAssumptions } from './assumptions.ts';
 import { makeChain } from './chain.ts';
-import { model } from './model.ts';
-import { Global } from './net.ts';
+import { leastSquares, type Row } from './dense.suite.ts';
+import { Global } from './global.ts';
+import { makeJob, model } from './model.ts';
 import { order } from './order.ts';
 import { positions } from './positions.ts';
 import type { DepthReadings } from './readings.ts';
@@ -35,26 +36,20 @@ const readings: DepthReadings = {
   ],
 };
 
+/** The scale's drift has its equations in terms.test.ts. */
+const steady = { ...defaultAssumptions, cableScaleDriftSd: 0 };
+
 /**
  * General least squares of the same readings, written without the solver: every error and every gap is an unknown of
  * its own, the normal equations are dense, Gauss-Newton for the one product (scale times depth).
  */
-const dense = (a = defaultAssumptions) => {
-  const net = model(order(readings), a, tolerances, nothingAside);
+const dense = (a = steady) => {
+  const net = model(makeJob(order(readings), a, tolerances), nothingAside);
   const { sites } = net;
-  const names = new Map<string, number>();
-  const at = (name: string): number => {
-    const found = names.get(name);
-    if (found !== undefined) return found;
-    names.set(name, names.size);
-    return names.size - 1;
-  };
-  type Row = { terms: [string, number][]; value: number; sd: number };
-  const point = new Map<string, number>();
   const ends: string[] = [];
-  const rows = (): Row[] => {
+  const rows = (at: (name: string) => number): Row[] => {
     const out: Row[] = [];
-    const scale = point.get('cable') ?? 0;
+    const scale = at('cable');
     const row = (value: number, sd: number, ...terms: [string, number][]) => out.push({ terms, value, sd });
     const site = (i: number, level: string, ...terms: [string, number][]) => {
       const learned: [string, number][] = sites.level[i] >= 0 ? [[level, -sites.b[i]]] : [];
@@ -63,6 +58,7 @@ const dense = (a = defaultAssumptions) => {
     let last = 'B0';
     row(0, a.cableScaleSd, ['cable', 1]);
     row(0, a.tapeScaleSd, ['tape', 1]);
+    row(0, a.soundingTapeScaleSd, ['soundingTape', 1]);
     row(a.fitGapMax / 2, tolerances.fitMeanShare * a.fitGapMax, ['fit', 1]);
     row(0, tolerances.lossFactorSd, ['loss', 1]);
     for (const level of ['fillMean', 'stubMean', 'gapMean'])
@@ -71,8 +67,8 @@ const dense = (a = defaultAssumptions) => {
     row(0, tolerances.surfaceSd, ['D0', 1]);
     readings.runs.forEach((run, i) => {
       const r = i + 1;
-      const D = point.get(`D${r}`) ?? 0;
-      const above = point.get(`D${r - 1}`) ?? 0;
+      const D = at(`D${r}`);
+      const above = at(`D${r - 1}`);
       const sd = Math.sqrt(a.readingSd ** 2 + a.readingStep ** 2 / 12);
       row(0, a.tripOffsetSd, [`o${r}`, 1]);
       if (run.from !== undefined)
@@ -85,7 +81,7 @@ const dense = (a = defaultAssumptions) => {
           [`o${r}`, 1],
         );
       if (run.to !== undefined) row(run.to + D * scale, sd, [`D${r}`, 1 + scale], ['cable', D], [`o${r}`, 1]);
-      site(net.runs + r - 1, 'fillMean', [`f${r}`, 1]);
+      site(net.rows + r - 1, 'fillMean', [`f${r}`, 1]);
       row(0, a.runBiasSd, [`m${r}`, 1]);
       const own = readings.pieces
         .map((piece, j) => ({ piece, j }))
@@ -125,46 +121,13 @@ const dense = (a = defaultAssumptions) => {
     });
     for (const sounding of readings.soundings) {
       const r = Number(sounding.afterRun);
-      if (r === 5) site(net.runs + 5, 'fillMean', ['f6', 1]);
-      row(sounding.depth, sounding.sd, [`D${r}`, 1], [`f${r + 1}`, -1]);
+      if (r === 5) site(net.rows + 5, 'fillMean', ['f6', 1]);
+      const nominal = readings.runs[r - 1].to as number;
+      row(sounding.depth, sounding.sd, [`D${r}`, 1], [`f${r + 1}`, -1], ['soundingTape', nominal]);
     }
     return out;
   };
-  let inverse: number[][] = [];
-  let solution: number[] = [];
-  for (let pass = 0; pass < 8; pass++) {
-    const all = rows();
-    for (const { terms } of all) for (const [name] of terms) at(name);
-    const n = names.size;
-    const normal = Array.from({ length: n }, () => new Array<number>(n + n + 1).fill(0));
-    for (const { terms, value, sd } of all)
-      for (const [name, x] of terms) {
-        const line = normal[at(name)];
-        for (const [other, y] of terms) line[at(other)] += (x * y) / sd ** 2;
-        line[2 * n] += (x * value) / sd ** 2;
-      }
-    normal.forEach((line, i) => {
-      line[n + i] = 1;
-    });
-    // Gauss-Jordan with pivoting on the equations scaled to unit diagonal
-    for (let i = 0; i < n; i++) {
-      let pivot = i;
-      for (let j = i + 1; j < n; j++) if (Math.abs(normal[j][i]) > Math.abs(normal[pivot][i])) pivot = j;
-      [normal[i], normal[pivot]] = [normal[pivot], normal[i]];
-      const by = normal[i][i];
-      for (let c = i; c <= 2 * n; c++) normal[i][c] /= by;
-      for (let j = 0; j < n; j++) {
-        const times = normal[j][i];
-        if (j === i || times === 0) continue;
-        for (let c = i; c <= 2 * n; c++) normal[j][c] -= times * normal[i][c];
-      }
-    }
-    inverse = normal.map((line) => line.slice(n, 2 * n));
-    solution = normal.map((line) => line[2 * n]);
-    for (const [name, i] of names) point.set(name, solution[i]);
-  }
-  const value = (name: string) => solution[at(name)];
-  const sd = (name: string) => Math.sqrt(inverse[at(name)][at(name)]);
+  const { value, sd } = leastSquares(rows);
   return { net, value, sd, ends };
 };
 

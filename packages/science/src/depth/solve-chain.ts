@@ -1,8 +1,7 @@
 import { assemble } from './assemble.ts';
 import { type BorderSolution, solveBorder } from './border.ts';
-import type { Chain } from './chain.ts';
+import { type Chain, gaugeChain } from './chain.ts';
 import { backward, forward } from './eliminate.ts';
-import { Global } from './net.ts';
 
 /** Longest step of the log of a mean in one pass. */
 const LONGEST = 1;
@@ -24,9 +23,10 @@ export const solveChain = (chain: Chain, held = false): boolean => {
   const change: BorderSolution = solveBorder(chain.border, chain.borderRight, chain.factor);
   if (!change.sound) return false;
   // far out Newton's step for the log of a mean overshoots by orders of magnitude
-  for (const level of [Global.fill, Global.stub, Global.unsure])
+  for (const level of chain.net.unknowns.levels)
     change.move[level] = Math.max(-LONGEST, Math.min(LONGEST, change.move[level]));
   backward(chain, change.move);
   for (let i = 0; i < chain.net.globals; i++) chain.global[i] += change.move[i];
+  gaugeChain(chain);
   return true;
 };

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { nothingAside } from './aside.ts';
 import { type DepthAssumptions, defaultAssumptions } from './assumptions.ts';
 import { bounds } from './bounds.ts';
+import { makeJob } from './model.ts';
 import { order } from './order.ts';
 import type { DepthReadings } from './readings.ts';
 import { solveDepths } from './solve.ts';
@@ -24,7 +25,12 @@ const readings: DepthReadings = {
   soundings: [],
 };
 /** No scale errors: every constraint is then a difference, and the bounds are exact. */
-const plain: DepthAssumptions = { ...defaultAssumptions, cableScaleSd: 1e-9, tapeScaleSd: 1e-9 };
+const plain: DepthAssumptions = {
+  ...defaultAssumptions,
+  cableScaleSd: 1e-9,
+  cableScaleDriftSd: 0,
+  tapeScaleSd: 1e-9,
+};
 
 // unknowns: hole bottoms 1..3, then top and bottom of a..d; quadprog wants 1-based arrays and A' x >= b
 const names = ['D1', 'D2', 'D3', 'ta', 'ba', 'tb', 'bb', 'tc', 'bc', 'td', 'bd'];
@@ -77,7 +83,7 @@ atLeast(0, ['D2', 1], ['bb', -1]);
 atLeast(0, ['D3', 1], ['bd', -1]);
 
 describe('bounds against quadprog (a dense quadratic program)', () => {
-  const found = bounds(order(readings), plain, tolerances, nothingAside);
+  const found = bounds(makeJob(order(readings), plain, tolerances), nothingAside);
   const extreme = (name: string, sign: 1 | -1): number => {
     // a push so strong that the constraints alone decide
     const quadratic = zeros();

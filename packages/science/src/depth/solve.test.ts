@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { seeded } from '../random/index.ts';
 import type { DepthReadings } from './readings.ts';
-import { simulateSeason, usualPlan } from './simulate-season/simulate-season.ts';
+import { simulateSeason, usualPlan } from './season.suite.ts';
 import type { DepthSolution, Estimate } from './solution.ts';
 import { solveDepths } from './solve.ts';
 

@@ -1,17 +1,17 @@
-import type { Adjusted } from './adjust.ts';
-import type { Aside } from './aside.ts';
 import { type DepthAssumptions, defaultAssumptions } from './assumptions.ts';
 import { type Bounds, bounds } from './bounds.ts';
-import { Global } from './net.ts';
-import { type Ordered, order } from './order.ts';
-import { positions } from './positions.ts';
+import { Global } from './global.ts';
+import { makeJob } from './model.ts';
+import { order } from './order.ts';
+import { type Positions, positions } from './positions.ts';
 import type { DepthReadings } from './readings.ts';
-import { snoop } from './snooping.ts';
-import type { DepthSolution, Estimate, Finding } from './solution.ts';
-import { tolerances } from './tolerances.ts';
+import { remarks } from './remarks.ts';
+import { type Snooped, snoop } from './snooping.ts';
+import type { DepthSolution, Estimate } from './solution.ts';
+import { levelSd, tolerances } from './tolerances.ts';
 
 /** Changes when the same readings and assumptions may give other numbers. */
-export const SOLVER = 'depth 2';
+export const SOLVER = 'depth 3';
 
 /**
  * All readings of one hole adjusted together.
@@ -20,69 +20,123 @@ export const SOLVER = 'depth 2';
  * @param assumptions what is taken for granted; metres and ratios
  * @returns posterior mean and standard deviation of every depth, what the constraints allow (`min`, `max`, widened
  *   to hold the mean where the readings contradict each other), what doesn't fit, what was learned
- * @throws DepthInputError for a number that isn't one, a name used twice, a piece or sounding of an unknown run
+ * @throws DepthInputError for a number that isn't one, a name used twice, a reading that refers to what isn't there
  */
 export const solveDepths = (
   readings: DepthReadings,
   assumptions: DepthAssumptions = defaultAssumptions,
-): DepthSolution => {
-  const o = order(readings);
-  const { adjusted, aside, findings } = snoop(o, assumptions, tolerances);
-  return report(o, assumptions, adjusted, aside, findings);
+): DepthSolution => adjustDepths(readings, assumptions).solution;
+
+/** The adjusted depths with what joint draws of them are made from, see `jointDraws`. */
+export interface DepthPosterior {
+  readonly solution: DepthSolution;
+  /** The adjusted chain; not for keeping. */
+  readonly snooped: Snooped;
+  /** Pieces as the solution lists them, by their place in the chain. */
+  readonly listed: Int32Array;
+}
+
+/** As `solveDepths`, with what joint draws are made from. */
+export const adjustDepths = (
+  readings: DepthReadings,
+  assumptions: DepthAssumptions = defaultAssumptions,
+): DepthPosterior => {
+  const snooped = snoop(makeJob(order(readings), assumptions, tolerances));
+  const listed = asLogged(snooped);
+  return { solution: report(snooped, listed), snooped, listed };
 };
 
-const report = (
-  o: Ordered,
-  assumptions: DepthAssumptions,
-  adjusted: Adjusted,
-  aside: Aside,
-  findings: readonly Finding[],
-): DepthSolution => {
+/** Pieces run by run as they were logged: not in the order of the core where that turned out to be another. */
+const asLogged = ({ job }: Snooped): Int32Array => {
+  const { o, moved } = job;
+  const listed = Int32Array.from(o.pieces, (_, i) => i);
+  if (o.wrongNumbers.length === 0 && moved.size === 0) return listed;
+  const rank = new Map(o.readings.runs.map((run, i) => [run.id, i]));
+  const place = new Map(o.readings.pieces.map((piece, i) => [piece.id, i]));
+  const key = (i: number): number =>
+    (rank.get(o.pieces[i].run) as number) * o.readings.pieces.length + (place.get(o.pieces[i].id) as number);
+  return listed.sort((x, y) => key(x) - key(y));
+};
+
+const report = (snooped: Snooped, listed: Int32Array): DepthSolution => {
+  const { job, adjusted, aside, findings } = snooped;
+  const { o, a } = job;
   const { chain } = adjusted;
-  const { core, hole, cov, pull, global, factor } = chain;
-  const k = chain.net.globals;
-  const allowed = bounds(o, assumptions, tolerances, aside);
-  const place = positions(chain);
+  const { core, hole, cov, pull, global, factor, net } = chain;
+  const { layout } = net;
+  const k = net.globals;
+  const allowed = bounds(job, aside);
+  const swaps = swappable(snooped);
+  const place = positions(chain, swaps);
+  const level = (first: number, column: number) =>
+    learnedMean(first, global[column], deviation(factor, k, column));
   return {
     solver: SOLVER,
-    assumptions,
-    runs: o.runs.map((run, i) => {
-      const r = i + 1;
-      let variance = cov[3 * r + 2];
-      let stub = cov[3 * r] - 2 * cov[3 * r + 1] + cov[3 * r + 2];
-      for (let j = 0; j < k; j++) {
-        const b = pull[r * 2 * k + j];
-        const d = pull[r * 2 * k + k + j];
-        variance += d * d;
-        stub += (d - b) ** 2;
-      }
+    assumptions: a,
+    runs: o.readings.runs.map((run) => {
+      const r = o.place.get(run.id) as number;
+      const row = layout.last[r];
+      let variance = cov[3 * row + 2];
+      for (let j = 0; j < k; j++) variance += pull[row * 2 * k + k + j] ** 2;
       return {
         id: run.id,
-        holeBottom: estimate(hole[r], Math.sqrt(variance), allowed.holeMin[r], allowed.holeMax[r]),
+        holeBottom: estimate(hole[row], Math.sqrt(variance), allowed.holeMin[r], allowed.holeMax[r]),
         stub: estimate(
-          Math.max(0, hole[r] - core[r]),
-          Math.sqrt(stub),
+          Math.max(0, hole[row] - core[layout.core[r]]),
+          Math.sqrt(stubVariance(snooped, layout.core[r], row)),
           Math.max(0, allowed.holeMin[r] - allowed.coreMax[r]),
           allowed.holeMax[r] - allowed.coreMin[r],
         ),
       };
     }),
-    pieces: o.pieces.map((piece, i) => solvedPiece(piece, i, place, allowed)),
-    findings,
+    pieces: Array.from(listed, (i) => solvedPiece(o.pieces[i], i, place, allowed, swaps)),
+    findings: [...remarks(snooped), ...findings],
     learned: {
       cableScale: { value: global[Global.cable], sd: deviation(factor, k, Global.cable) },
       tapeScale: { value: global[Global.tape], sd: deviation(factor, k, Global.tape) },
-      fillMean: learnedMean(assumptions.fillMean, global[Global.fill], deviation(factor, k, Global.fill)),
-      stubMean: learnedMean(assumptions.stubMean, global[Global.stub], deviation(factor, k, Global.stub)),
-      unsureGapMean: learnedMean(
-        assumptions.unsureGapMean,
-        global[Global.unsure],
-        deviation(factor, k, Global.unsure),
-      ),
+      fillMean: level(a.fillMean, Global.fill),
+      stubMean: level(a.stubMean, Global.stub),
+      unsureGapMean: level(a.unsureGapMean, Global.unsure),
+      groundGapMean:
+        net.unknowns.ground < 0
+          ? learnedMean(a.groundGapMean, 0, levelSd(a))
+          : level(a.groundGapMean, net.unknowns.ground),
     },
     sweeps: adjusted.sweeps,
     converged: adjusted.converged,
   };
+};
+
+/** Pieces that may lie below the next one of their run; of two in a row that may, the first. */
+export const swappable = ({ job }: Snooped): number[] => {
+  const { pieces, runOfPiece } = job.o;
+  const out: number[] = [];
+  for (let i = 0; i + 1 < pieces.length; i++)
+    if (pieces[i].orderUnsure === true && runOfPiece[i] === runOfPiece[i + 1] && out.at(-1) !== i - 1)
+      out.push(i);
+  return out;
+};
+
+/** Of D at one row less B at the same row or one above it: what lies between carries the one to the other. */
+const stubVariance = ({ adjusted }: Snooped, coreRow: number, row: number): number => {
+  const { cov, cross, pull, net } = adjusted.chain;
+  const k = net.globals;
+  // covariance of B at coreRow with (B, D) of the row reached, given the globals
+  let tb = cov[3 * coreRow];
+  let td = cov[3 * coreRow + 1];
+  for (let r = coreRow + 1; r <= row; r++) {
+    const bb = cov[3 * r - 3];
+    const bd = cov[3 * r - 2];
+    const dd = cov[3 * r - 1];
+    const determinant = bb * dd - bd * bd;
+    const x = (tb * dd - td * bd) / determinant;
+    const y = (td * bb - tb * bd) / determinant;
+    tb = x * cross[4 * r] + y * cross[4 * r + 2];
+    td = x * cross[4 * r + 1] + y * cross[4 * r + 3];
+  }
+  let variance = cov[3 * coreRow] - 2 * td + cov[3 * row + 2];
+  for (let j = 0; j < k; j++) variance += (pull[row * 2 * k + k + j] - pull[coreRow * 2 * k + j]) ** 2;
+  return Math.max(0, variance);
 };
 
 const estimate = (value: number, sd: number, min: number, max: number): Estimate => ({
@@ -95,11 +149,26 @@ const estimate = (value: number, sd: number, min: number, max: number): Estimate
 const solvedPiece = (
   piece: DepthReadings['pieces'][number],
   i: number,
-  place: ReturnType<typeof positions>,
+  place: Positions,
   allowed: Bounds,
+  swaps: readonly number[],
 ): DepthSolution['pieces'][number] => {
   const top = place.top[i];
   const bottom = Math.max(place.bottom[i], top);
+  // either order is allowed
+  const first = swaps.includes(i) ? i : swaps.includes(i - 1) ? i - 1 : -1;
+  if (first >= 0) {
+    const { topMin, topMax, bottomMin, bottomMax } = allowed;
+    const low = topMin[first];
+    const high = bottomMax[first + 1];
+    const short = bottomMin[i] - topMax[i];
+    return {
+      id: piece.id,
+      run: piece.run,
+      top: estimate(top, place.topSd[i], low, high - Math.max(0, short)),
+      bottom: estimate(bottom, place.bottomSd[i], low + Math.max(0, short), high),
+    };
+  }
   return {
     id: piece.id,
     run: piece.run,

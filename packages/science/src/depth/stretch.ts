@@ -1,112 +1,131 @@
 import type { Chain } from './chain.ts';
-import { Global, STILL } from './net.ts';
-import { makeSites, type Sites, startSite } from './sites.ts';
-import { readingWeights, zeroOffset } from './weights.ts';
+import { STILL } from './net.ts';
+import { makeSites, type Sites, startSite, startTwin } from './sites.ts';
+import { readingWeights } from './weights.ts';
 
 /**
- * Some runs of the chain, the rest standing in: the globals are held where the whole hole puts them, and the hole
+ * Some rows of the chain, the rest standing in: the globals are held where the whole hole puts them, and the hole
  * above gives the distribution of where the stretch begins. What that owes to the stretch itself is counted twice,
- * which is harmless for comparing what happened at its centre: some runs away each hole bottom rests on its own
+ * which is harmless for comparing what happened at its centre: some rows away each hole bottom rests on its own
  * counter readings. With the globals held all is linear, so that depths are deviations from the chain's estimate.
  */
 export interface Stretch {
-  readonly runs: number;
-  /** Run r of the stretch is run `above + r` of the hole. */
+  readonly rows: number;
+  /** Row r of the stretch is row `above + r` of the hole. */
   readonly above: number;
-  readonly scale: number;
   /** Precision of (B_0, D_0): BB, BD, DD. */
   readonly start: readonly [number, number, number];
-  /** Per run, 8 numbers: misses of from, to, sounding; their weights 11, 12, 22, 33; stub at the estimate. */
+  /** READINGS numbers a row, see there. */
   readonly readings: Float64Array;
-  /** What a run's way, without its one-sided parts, is more than the estimate; its variance. */
+  /** What a row's way, without its one-sided parts, is more than the estimate; its variance. */
   readonly wayMiss: Float64Array;
   readonly wayVariance: Float64Array;
-  /** Sites: stub of run r at r-1, fill at runs+r-1, parts of run r from firstPart[r] to firstPart[r+1]-1. */
+  /** Sites: D - B of row r at r-1, fill at rows+r-1, parts of row r from firstPart[r] to firstPart[r+1]-1. */
   readonly firstPart: Int32Array;
   readonly sites: Sites;
   /** Number of sites; `sites` has room for more. */
   readonly count: number;
-  /** What the sites are rewound to: p, g, seen, seenVariance, evidence; as the chain left them, level held. */
+  /** What the sites are rewound to: p, g, seen, seenVariance, shape, scaled; as the chain left them, level held. */
   readonly kept: Float64Array;
 }
 
-/** Numbers a run in `readings`. */
-export const READINGS = 8;
+/**
+ * Numbers a row in `readings`: 0-2 misses of from, to, sounding; 3-6 their weights 11, 12, 22, 33; 7 one-sided quantity
+ * of D - B at the estimate and 8 its sign; 9 weight and 10 miss of a reading of D - B; 11 weight that holds D where the
+ * row above has it; 12 the counter's scale.
+ */
+export const READINGS = 13;
+
+/** Rows on either side of the longest stretch. */
+export const FARTHEST = 4;
 
 const weights = new Float64Array(4);
 
-const KEPT = 5;
-/** One set of sites for all stretches, which are looked at one after the other. */
+const KEPT = 6;
+/** One set of columns and sites for all stretches, which are looked at one after the other. */
 let work = makeSites(128);
+let kept = new Float64Array(KEPT * 128);
+const ROOM = 2 * FARTHEST + 2;
+const firstPart = new Int32Array(ROOM + 1);
+const readings = new Float64Array(ROOM * READINGS);
+const wayMiss = new Float64Array(ROOM);
+const wayVariance = new Float64Array(ROOM);
 
 /** Site `from` of the chain, its level held, becomes site `to`. */
-const hold = (chain: Chain, from: number, sites: Sites, kept: Float64Array, to: number): void => {
+const hold = (chain: Chain, from: number, sites: Sites, to: number): void => {
   const old = chain.net.sites;
   const level = old.level[from];
   const l = level < 0 ? 0 : chain.global[level];
   sites.mean[to] = level < 0 ? old.mean[from] : old.mean[from] * Math.exp(l);
   sites.rare[to] = old.rare[from];
   sites.rareMean[to] = old.rareMean[from];
+  sites.twin[to] = old.twin[from];
   const at = KEPT * to;
   kept[at] = old.p[from];
   kept[at + 1] = old.g[from] - old.c[from] * l;
+  kept[at + 2] = 0;
   kept[at + 3] = Number.POSITIVE_INFINITY;
+  kept[at + 4] = 0;
+  kept[at + 5] = 1;
 };
 
+/** @param reach rows on either side, FARTHEST at most; the result holds until the next call */
 export const stretch = (chain: Chain, centre: number, reach: number): Stretch => {
   const { net, global, core, hole, cov } = chain;
+  const { layout, firstSite, nextSite, unknowns } = net;
+  const { wayColumns } = unknowns;
+  const slots = wayColumns.length;
   const low = Math.max(1, centre - reach);
-  const runs = Math.min(net.runs, centre + reach) - low + 1;
+  const rows = Math.min(net.rows, centre + reach) - low + 1;
   const above = low - 1;
-  const scale = 1 + global[Global.cable];
-  const firstPart = new Int32Array(runs + 2);
-  firstPart[1] = 2 * runs;
-  for (let r = 1; r <= runs; r++) {
+  firstPart[1] = 2 * rows;
+  for (let r = 1; r <= rows; r++) {
     let count = 0;
-    for (let part = 2 * net.first[above + r]; part < 2 * net.first[above + r + 1]; part++)
-      if (net.partSite[part] >= 0) count++;
+    for (let site = firstSite[above + r]; site >= 0; site = nextSite[site]) count++;
     firstPart[r + 1] = firstPart[r] + count;
   }
-  const count = firstPart[runs + 1];
-  if (work.count < count) work = makeSites(2 * count);
+  const count = firstPart[rows + 1];
+  if (work.count < count) {
+    work = makeSites(2 * count);
+    kept = new Float64Array(KEPT * 2 * count);
+  }
   const sites = work;
-  const kept = new Float64Array(KEPT * count);
-  const readings = new Float64Array((runs + 1) * READINGS);
-  const wayMiss = new Float64Array(runs + 1);
-  const wayVariance = new Float64Array(runs + 1);
-  for (let r = 1; r <= runs; r++) {
-    const run = above + r;
-    hold(chain, run - 1, sites, kept, r - 1);
-    hold(chain, net.runs + run - 1, sites, kept, runs + r - 1);
-    readingWeights(net, run, weights);
-    const offset = zeroOffset(net, run, global);
+  readings.fill(0);
+  for (let r = 1; r <= rows; r++) {
+    const row = above + r;
+    hold(chain, row - 1, sites, r - 1);
+    hold(chain, net.rows + row - 1, sites, rows + r - 1);
+    readingWeights(net, row, weights);
+    const scale = chain.scale[row];
+    const offset = chain.offset[row];
     const at = r * READINGS;
-    if (weights[0] > 0) readings[at] = net.from[run] - hole[run - 1] * scale - offset;
-    if (weights[2] > 0) readings[at + 1] = net.to[run] - hole[run] * scale - offset;
-    if (weights[3] > 0) readings[at + 2] = net.sounding[run] - hole[run - 1];
+    if (weights[0] > 0) readings[at] = net.from[row] - hole[row - 1] * scale - offset;
+    if (weights[2] > 0) readings[at + 1] = net.to[row] - hole[row] * scale - offset;
+    if (weights[3] > 0) readings[at + 2] = net.sounding[row] - hole[row - 1] - chain.soundingOffset[row];
     for (let i = 0; i < 4; i++) readings[at + 3 + i] = weights[i];
-    readings[at + 7] = hole[run] - core[run];
-    let site = firstPart[r];
-    let mean = 0;
-    let variance = 0;
-    for (let part = 2 * net.first[run]; part < 2 * net.first[run + 1]; part++) {
-      if (net.partSite[part] >= 0) {
-        hold(chain, net.partSite[part], sites, kept, site++);
-        continue;
-      }
-      mean += net.partMean[part] + net.partCoefficient[part] * global[net.partGlobal[part]];
-      variance += net.partVariance[part];
+    const apart = hole[row] - core[row];
+    const side = layout.side[row];
+    readings[at + 7] = side < 0 ? layout.room[row] - apart : apart;
+    readings[at + 8] = side;
+    if (!Number.isNaN(layout.apart[row])) {
+      readings[at + 9] = 1 / layout.apartVariance[row];
+      readings[at + 10] = layout.apart[row] - apart;
     }
-    const n = net.first[run + 1] - net.first[run];
-    wayMiss[r] = mean - (core[run] - core[run - 1]);
-    wayVariance[r] = n === 0 ? STILL : variance + n * n * net.runBiasVariance;
+    readings[at + 11] = layout.steps[row] === 0 ? 1 / STILL : 0;
+    readings[at + 12] = scale;
+    let part = firstPart[r];
+    for (let site = firstSite[row]; site >= 0; site = nextSite[site]) hold(chain, site, sites, part++);
+    let mean = net.rowMean[row] - (core[row] - core[row - 1]);
+    for (let s = 0; s < slots; s++) mean += net.rowCoefficient[slots * row + s] * global[wayColumns[s]];
+    wayMiss[r] = mean;
+    wayVariance[r] = net.rowVariance[row];
   }
   const vbb = cov[3 * above];
   const vbd = cov[3 * above + 1];
   const vdd = cov[3 * above + 2];
   const determinant = vbb * vdd - vbd * vbd;
   const start = [vdd / determinant, -vbd / determinant, vbb / determinant] as const;
-  return { runs, above, scale, start, readings, wayMiss, wayVariance, firstPart, sites, count, kept };
+  return { rows, above, start, readings, wayMiss, wayVariance, firstPart, sites, count, kept };
 };
 
 /** Sites as the chain left them, or as they were at the last `keep`. */
@@ -118,7 +137,8 @@ export const rewind = (t: Stretch): void => {
     sites.g[i] = kept[at + 1];
     sites.seen[i] = kept[at + 2];
     sites.seenVariance[i] = kept[at + 3];
-    sites.evidence[i] = kept[at + 4];
+    sites.shape[i] = kept[at + 4];
+    sites.scaled[i] = kept[at + 5];
     sites.seenLevel[i] = 0;
     sites.v[i] = 1 / kept[at];
     sites.a[i] = kept[at + 1] * sites.v[i];
@@ -136,23 +156,23 @@ export const keep = (t: Stretch): void => {
     kept[at + 1] = sites.g[i];
     kept[at + 2] = sites.seen[i];
     kept[at + 3] = sites.seenVariance[i];
-    kept[at + 4] = sites.evidence[i];
+    kept[at + 4] = sites.shape[i];
+    kept[at + 5] = sites.scaled[i];
   }
 };
 
-/** Sites of runs `from` to `to` as if nothing were known of them. */
+/** Sites of rows `from` to `to` as if nothing were known of them. */
 export const restart = (t: Stretch, from: number, to: number, stride: number): void => {
-  const { runs, firstPart } = t;
-  for (let r = Math.max(1, from); r <= Math.min(runs, to); r++) {
-    again(t.sites, r - 1, stride);
-    again(t.sites, runs + r - 1, stride);
+  const { rows, firstPart, readings } = t;
+  for (let r = Math.max(1, from); r <= Math.min(rows, to); r++) {
+    if (readings[READINGS * r + 8] !== 0) again(t.sites, r - 1, stride);
+    if (readings[READINGS * r + 11] === 0) again(t.sites, rows + r - 1, stride);
     for (let i = firstPart[r]; i < firstPart[r + 1]; i++) again(t.sites, i, stride);
   }
 };
 
 const again = (s: Sites, i: number, stride: number): void => {
-  startSite(s, i, -1, s.mean[i], s.rare[i], s.rareMean[i]);
-  s.seenVariance[i] = Number.POSITIVE_INFINITY;
+  if (s.twin[i] > 0) startTwin(s, i, s.mean[i], s.rareMean[i], s.twin[i]);
+  else startSite(s, i, -1, s.mean[i], s.rare[i], s.rareMean[i]);
   s.stride[i] = stride;
-  s.last[i] = 0;
 };

@@ -49,7 +49,7 @@ export const tolerances: Tolerances = {
   unknownLengthMean: 0.5,
   lossInUnsureGaps: 5,
   freeGapMean: 0.3,
-  fitMeanShare: 0.05,
+  fitMeanShare: 0.27,
   lossFactorSd: 0.1,
   surfaceSd: 0.0005,
   unknownStartSd: 10,

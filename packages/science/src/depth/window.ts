@@ -2,11 +2,14 @@
 // hole; taken apart they would pass all of these from hand to hand.
 
 import type { Opening } from './net.ts';
-import { updateSite } from './sites.ts';
-import { keep, READINGS, restart, rewind, type Stretch } from './stretch.ts';
+import { question, updateSite } from './sites.ts';
+import { FARTHEST, keep, READINGS, restart, rewind, type Stretch } from './stretch.ts';
 
 /** Runs on either side that are solved again when one place is looked at. */
-export const REACH = 4;
+export const REACH = FARTHEST;
+
+/** The free offset's prior: normal about 0, so wide (50 m) that it pulls no slip back; its precision. */
+export const LOOSE = 1 / 50 ** 2;
 
 /** What a free offset at one place would be, all other readings given. */
 export interface Opened {
@@ -59,13 +62,13 @@ export const evidenceOf = (t: Stretch): { readonly logEvidence: number; readonly
     keep(t);
     return { logEvidence, sound: true };
   }
-  restart(t, 1, t.runs, SLOWLY);
+  restart(t, 1, t.rows, SLOWLY);
   return { logEvidence: settleDown(t, false, PATIENT, nothing), sound: found.move < NEARLY_STILL ** 2 };
 };
 
 /** Evidence with the offset at its best value. */
 export const bestOf = (logEvidence: number, mean: number, variance: number): number =>
-  logEvidence - 0.5 * Math.log(variance) + 0.5 * mean * mean;
+  logEvidence - 0.5 * Math.log(variance * LOOSE) + 0.5 * LOOSE * mean * mean;
 
 /**
  * The stretch with one offset free.
@@ -74,23 +77,23 @@ export const bestOf = (logEvidence: number, mean: number, variance: number): num
  */
 export const open = (t: Stretch, opening: Opening, least = Number.NEGATIVE_INFINITY): Opened => {
   rewind(t);
-  const run = Math.max(1, opening.run - t.above);
+  const run = Math.max(1, opening.row - t.above);
   // what the sites next to the reading took on because of it they must not keep once it is free
   restart(t, run - 1, run + 1, QUICKLY);
   shift(t, opening);
   let logEvidence = settleDown(t, true, SWEEPS, least - UNSETTLED);
   if (!(found.move < NEARLY_STILL ** 2) && !found.hopeless) {
-    restart(t, 1, t.runs, SLOWLY);
+    restart(t, 1, t.rows, SLOWLY);
     logEvidence = settleDown(t, true, PATIENT, least - UNSETTLED);
   }
   const sound = found.move < NEARLY_STILL ** 2;
   return { opening, mean: found.mean, sd: Math.sqrt(found.variance), logEvidence, sound };
 };
 
-const shift = (t: Stretch, { kind, run }: Opening): void => {
+const shift = (t: Stretch, { kind, row }: Opening): void => {
   shifted.fill(0);
-  const here = Math.max(1, run - t.above);
-  const last = kind === 'zero' ? t.runs : here;
+  const here = Math.max(1, row - t.above);
+  const last = kind === 'zero' ? t.rows : here;
   for (let r = here; r <= last; r++) {
     if (kind === 'from' || kind === 'zero') shifted[4 * r] = 1;
     if (kind === 'to' || kind === 'zero') shifted[4 * r + 1] = 1;
@@ -125,7 +128,7 @@ const EARLIEST = 2;
 
 /** One pass down and up with the sites as they are. Returns log mass. */
 const solve = (t: Stretch, free: boolean): number => {
-  const { runs, scale, readings, sites, firstPart, wayMiss, wayVariance } = t;
+  const { rows: runs, readings, sites, firstPart, wayMiss, wayVariance } = t;
   diagonal.fill(0);
   right.fill(0);
   column.fill(0);
@@ -133,18 +136,21 @@ const solve = (t: Stretch, free: boolean): number => {
   diagonal[1] = t.start[1];
   diagonal[2] = t.start[2];
   let mass = 0;
-  // the opening's own weight (prior of 1 m) and push
-  let own = 1;
+  // the opening's own weight (its prior's at first) and push
+  let own = LOOSE;
   let push = 0;
   for (let r = 1; r <= runs; r++) {
     const d = 3 * r;
     const here = 2 * r;
     let mean = wayMiss[r];
     let variance = wayVariance[r];
+    // logarithms are summed as that of a product, row by row
+    let product = 1;
     for (let i = firstPart[r]; i < firstPart[r + 1]; i++) {
       mean += sites.a[i];
       variance += sites.v[i];
-      mass += 0.5 * (sites.g[i] * sites.a[i] + Math.log(sites.v[i]));
+      mass += 0.5 * sites.g[i] * sites.a[i];
+      product *= sites.v[i];
     }
     miss[r] = mean;
     spread[r] = variance;
@@ -154,7 +160,8 @@ const solve = (t: Stretch, free: boolean): number => {
     couple[here] = -w;
     right[here] += w * mean;
     right[here - 2] -= w * mean;
-    mass -= 0.5 * (w * mean * mean + Math.log(variance));
+    mass -= 0.5 * w * mean * mean;
+    product *= w;
     const onWay = free ? shifted[4 * r + 3] : 0;
     if (onWay !== 0) {
       column[here] -= w;
@@ -164,21 +171,30 @@ const solve = (t: Stretch, free: boolean): number => {
     }
     const p = sites.p[r - 1];
     const at = r * READINGS;
+    const scale = readings[at + 12];
     const stub = readings[at + 7];
-    const pull = sites.g[r - 1] - p * stub;
-    diagonal[d] += p;
-    diagonal[d + 1] -= p;
-    diagonal[d + 2] += p;
+    const apart = readings[at + 9];
+    const apartMiss = readings[at + 10];
+    const pull = readings[at + 8] * (sites.g[r - 1] - p * stub) + apart * apartMiss;
+    diagonal[d] += p + apart;
+    diagonal[d + 1] -= p + apart;
+    diagonal[d + 2] += p + apart;
     right[here] -= pull;
     right[here + 1] += pull;
-    mass += stub * (sites.g[r - 1] - 0.5 * p * stub);
-    couple[here + 1] = 0;
+    mass += stub * (sites.g[r - 1] - 0.5 * p * stub) - 0.5 * apart * apartMiss * apartMiss;
+    const still = readings[at + 11];
+    diagonal[d - 1] += still;
+    diagonal[d + 2] += still;
+    couple[here + 1] = -still;
     const w0 = readings[at + 3];
     const w1 = readings[at + 4];
     const w2 = readings[at + 5];
     const w3 = readings[at + 6];
     const seen = w0 + w3;
-    if (seen === 0 && w2 === 0) continue;
+    if (seen === 0 && w2 === 0) {
+      mass += 0.5 * Math.log(product);
+      continue;
+    }
     const e0 = readings[at];
     const e1 = readings[at + 1];
     const e2 = readings[at + 2];
@@ -187,7 +203,7 @@ const solve = (t: Stretch, free: boolean): number => {
     const k0 = sites.g[site] - w0 * e0 - w1 * e1 - w3 * e2;
     const fill = loose * k0;
     mass -= 0.5 * (w0 * e0 * e0 + 2 * w1 * e0 * e1 + w2 * e1 * e1 + w3 * e2 * e2 - fill * k0);
-    if (seen > 0) mass += 0.5 * Math.log(loose);
+    mass += 0.5 * Math.log(seen > 0 ? product * loose : product);
     // weights of the three readings, fill integrated out
     const m00 = w0 - loose * w0 * w0;
     const m01 = w1 - loose * w0 * w1;
@@ -264,9 +280,9 @@ const solve = (t: Stretch, free: boolean): number => {
     }
   }
   if (free) {
-    found.variance = 1 / Math.max(own, 1e-9);
+    found.variance = 1 / Math.max(own, 1e-12);
     found.mean = push * found.variance;
-    mass += 0.5 * (push * found.mean + Math.log(found.variance));
+    mass += 0.5 * (push * found.mean + Math.log(found.variance * LOOSE));
   }
   const offset = free ? found.mean : 0;
   const loose = free ? found.variance : 0;
@@ -339,26 +355,22 @@ const solve = (t: Stretch, free: boolean): number => {
 
 /** Every stand-in from its own one-sided term. Returns their part of the log evidence. */
 const refresh = (t: Stretch, free: boolean): number => {
-  const { runs, scale, readings, sites, firstPart } = t;
+  const { rows: runs, readings, sites, firstPart } = t;
   const offset = free ? found.mean : 0;
   const loose = free ? found.variance : 0;
   let evidence = 0;
+  question[2] = 0;
   for (let r = 1; r <= runs; r++) {
     const d = 3 * r;
     const here = 2 * r;
     const at = r * READINGS;
-    {
+    const scale = readings[at + 12];
+    const sign = readings[at + 8];
+    if (sign !== 0) {
       const pull = column[here + 1] - column[here];
-      const mean = readings[at + 7] + estimate[here + 1] - estimate[here];
-      evidence += updateSite(
-        sites,
-        r - 1,
-        mean,
-        cov[d] - 2 * cov[d + 1] + cov[d + 2] + pull * pull * loose,
-        0,
-        false,
-        true,
-      );
+      question[0] = readings[at + 7] + sign * (estimate[here + 1] - estimate[here]);
+      question[1] = cov[d] - 2 * cov[d + 1] + cov[d + 2] + pull * pull * loose;
+      evidence += updateSite(sites, r - 1, false, true);
     }
     const n0 = readings[at + 3];
     const n1 = readings[at + 4];
@@ -385,7 +397,9 @@ const refresh = (t: Stretch, free: boolean): number => {
         db * db * cov[d + 2] +
         2 * da * db * cross[4 * r + 3] +
         pull * pull * loose;
-      evidence += updateSite(sites, site, mean, variance, 0, false, true);
+      question[0] = mean;
+      question[1] = variance;
+      evidence += updateSite(sites, site, false, true);
     }
     const from = firstPart[r];
     const end = firstPart[r + 1];
@@ -397,15 +411,9 @@ const refresh = (t: Stretch, free: boolean): number => {
     for (let i = from; i < end; i++) {
       const v = sites.v[i];
       const share = v / spread[r];
-      evidence += updateSite(
-        sites,
-        i,
-        sites.a[i] + share * left,
-        share * share * variance + v * (1 - share),
-        0,
-        true,
-        true,
-      );
+      question[0] = sites.a[i] + share * left;
+      question[1] = share * share * variance + v * (1 - share);
+      evidence += updateSite(sites, i, true, true);
     }
   }
   return evidence;

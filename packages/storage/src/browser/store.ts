@@ -1,13 +1,19 @@
 import type { Sealed, Store } from '@firnbook/journal';
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import { admit } from '../admit.ts';
-import { trouble } from '../trouble.ts';
+import { isTrouble, trouble } from '../trouble.ts';
+import { type LineFile, type OpenLineFile, openLineFile } from './line-file.ts';
 import { randomId } from './random-id.ts';
+import { openSecondCopy } from './second-copy.ts';
 import { settled } from './settled.ts';
 
-/** A journal in this browser, one IndexedDB database per campaign. */
+/** A journal in this browser: one IndexedDB database per campaign, and a file that holds the same once more. */
 export interface BrowserStore extends Store {
   loadAfter(count: number): Promise<readonly Sealed[]>;
+  /** One where this browser or address offers no files: a crash of the browser can take such a journal. */
+  readonly copies: 1 | 2;
+  /** Entries that the browser had dropped and that came back from the file when this store was opened. */
+  readonly putBack: number;
 }
 
 interface Layout extends DBSchema {
@@ -23,9 +29,17 @@ const strict = { durability: 'strict' } as const;
  * Opens the journal of a campaign on this device, or makes an empty one. Safe in several tabs at once: appends
  * of one batch are one transaction, and positions follow each other without a gap.
  *
+ * A strict commit alone is no promise: Chromium drops the whole database at a later start where a kill came between
+ * the two writes of one record of its log (ARCHITECTURE.md, "What a browser can still lose"). So an append resolves
+ * when the file has the entries too, and opening puts back what was dropped.
+ *
+ * @param openFile where the second copy goes; a test may have none
  * @throws StoreTrouble 'refused' for another campaign's database, 'unknown fate' when the browser stays silent
  */
-export async function openBrowserStore(campaign: string): Promise<BrowserStore> {
+export async function openBrowserStore(
+  campaign: string,
+  openFile: OpenLineFile = openLineFile,
+): Promise<BrowserStore> {
   const name = `firnbook-${campaign}`;
   let open = true;
   const db = await settled(openDatabase(name), 'Opening the journal', name);
@@ -36,11 +50,23 @@ export async function openBrowserStore(campaign: string): Promise<BrowserStore> 
       throw trouble('closed', 'The journal was closed', name, 'Open it again, or load the page again.');
   }
 
-  const loadAfter = async (count: number): Promise<readonly Sealed[]> => {
+  const loadAfter = async (count: number, atMost?: number): Promise<readonly Sealed[]> => {
     live();
     const after = count === 0 ? null : IDBKeyRange.lowerBound(count, true);
-    return settled(db.getAll('entries', after), 'Reading the journal', name);
+    return settled(db.getAll('entries', after, atMost), 'Reading the journal', name);
   };
+
+  const first = {
+    epoch,
+    count: () => settled(db.count('entries'), 'Reading the journal', name),
+    loadAfter,
+    add: async (batch: readonly Sealed[]) => {
+      const ours = batch.filter((sealed) => isAdmitted(campaign, sealed));
+      if (ours.length > 0) await settled(write(db, ours), 'Putting back', name);
+    },
+  };
+  const file = await openFile(`${name}.jsonl`);
+  const second = file === null ? null : await openSecondCopy(first, calm(file, name), name);
 
   // The browser closes a database under a full disk or when its data are cleared; nothing is saved from then on.
   db.addEventListener('close', () => {
@@ -50,13 +76,16 @@ export async function openBrowserStore(campaign: string): Promise<BrowserStore> 
   return {
     campaign,
     load: () => loadAfter(0),
-    loadAfter,
+    loadAfter: (count) => loadAfter(count),
+    copies: second === null ? 1 : 2,
+    putBack: second?.putBack ?? 0,
     append: async (batch) => {
       live();
       admit(campaign, batch);
       if (batch.length === 0) return;
       await settled(write(db, batch), 'Saving', name);
       await settled(readBack(db, batch, name), 'Reading back', name);
+      await second?.follow();
     },
     epoch: async () => {
       live();
@@ -76,6 +105,26 @@ export async function openBrowserStore(campaign: string): Promise<BrowserStore> 
       db.close();
     },
   };
+}
+
+/** A file whose silence is told as the database's is. */
+function calm(file: LineFile, where: string): LineFile {
+  return {
+    end: () => settled(file.end(), 'Reading the second copy', where),
+    page: (from) => settled(file.page(from), 'Reading the second copy', where),
+    add: (lines, size) => settled(file.add(lines, size), 'Saving the second copy', where),
+  };
+}
+
+/** A line that was damaged on the disk must not keep the rest from coming back. */
+function isAdmitted(campaign: string, sealed: Sealed): boolean {
+  try {
+    admit(campaign, [sealed]);
+    return true;
+  } catch (error) {
+    if (isTrouble(error)) return false;
+    throw error;
+  }
 }
 
 function openDatabase(name: string): Promise<IDBPDatabase<Layout>> {
@@ -114,9 +163,11 @@ async function write(db: IDBPDatabase<Layout>, batch: readonly Sealed[]): Promis
   try {
     const byHash = tx.store.index('hash');
     // Keys are given here, inside the transaction: a key generator would leave gaps after an abort.
-    const last = await tx.store.openKeyCursor(null, 'prev');
+    const [last, ...known] = await Promise.all([
+      tx.store.openKeyCursor(null, 'prev'),
+      ...batch.map((sealed) => byHash.getKey(sealed.hash)),
+    ]);
     let position = last?.key ?? 0;
-    const known = await Promise.all(batch.map((sealed) => byHash.getKey(sealed.hash)));
     const taken = new Set<string>();
     const adding: Promise<number>[] = [];
     for (const [index, { hash, head, body, signature }] of batch.entries()) {

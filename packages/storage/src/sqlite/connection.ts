@@ -36,6 +36,8 @@ export function openForReading(file: string): Connection {
   const db = new Database(file, { readonly: true, fileMustExist: true });
   try {
     db.pragma('mmap_size = 0');
+    // kB: the structure's check looks every row up in an index, which does not fit into SQLite's usual 2 MB.
+    db.pragma('cache_size = -64000');
     db.pragma('trusted_schema = OFF');
     db.pragma('cell_size_check = ON');
     return db;

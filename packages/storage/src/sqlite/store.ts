@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { dirname } from 'node:path';
-import type { Sealed, Store } from '@firnbook/journal';
+import type { Entry, Sealed, Store } from '@firnbook/journal';
 import { admit } from '../admit.ts';
 import { isTrouble, type StoreTrouble, trouble } from '../trouble.ts';
 import { type Connection, openForReading, openForWriting } from './connection.ts';
@@ -8,7 +8,7 @@ import { flushFile, flushFolder, makeFolder } from './flush.ts';
 import { ioTrouble } from './io-trouble.ts';
 import { epochOf, holdToOurs, migrate } from './schema.ts';
 import { nextTrail } from './trail.ts';
-import { type Finding, rowsOf, verifyJournal } from './verify.ts';
+import { bare, checkAndOpen, type Finding, rowsOf } from './verify.ts';
 
 /**
  * A journal in one SQLite file.
@@ -23,6 +23,11 @@ export interface SqliteStore extends Store {
   /** What the start-up check found. Not empty: the file is open for reading alone, and append refuses. */
   readonly damage: readonly Finding[];
   loadAfter(count: number): Promise<readonly Sealed[]>;
+  /**
+   * What the start-up check has read and opened, in order of storing, handed over once so that nobody reads it again;
+   * empty afterwards, and where it found damage.
+   */
+  handOver(): readonly Entry[];
 }
 
 /**
@@ -33,12 +38,14 @@ export interface SqliteStore extends Store {
  *   'disk full' or 'unknown fate'
  */
 export function openSqliteStore(file: string, campaign: string): SqliteStore {
+  let checked: readonly Entry[] = [];
   if (existsSync(file)) {
-    const verdict = verifyJournal(file);
-    if (!verdict.ok) {
+    const { findings, entries } = checkAndOpen(file);
+    if (findings.length > 0) {
       refuseStranger(file);
-      return damagedStore(file, campaign, verdict.findings);
+      return damagedStore(file, campaign, findings);
     }
+    checked = entries;
   }
   let db: Connection | null = null;
   try {
@@ -51,7 +58,7 @@ export function openSqliteStore(file: string, campaign: string): SqliteStore {
     db?.close();
     throw ioTrouble(error, file);
   }
-  return soundStore(db, campaign);
+  return soundStore(db, campaign, checked);
 }
 
 interface Waiting {
@@ -60,7 +67,7 @@ interface Waiting {
   readonly reject: (error: StoreTrouble) => void;
 }
 
-function soundStore(db: Connection, campaign: string): SqliteStore {
+function soundStore(db: Connection, campaign: string, checked: readonly Entry[]): SqliteStore {
   const held = db.prepare('SELECT 1 FROM entries WHERE hash = ?').pluck();
   const insert = db.prepare('INSERT INTO entries VALUES (?, ?, ?, ?, ?, ?)');
   const tail = db.prepare('SELECT position, trail FROM tail');
@@ -69,6 +76,7 @@ function soundStore(db: Connection, campaign: string): SqliteStore {
     'INSERT INTO notes VALUES (?, ?) ON CONFLICT DO UPDATE SET text = excluded.text',
   );
   let waiting: Waiting[] = [];
+  let unread = checked;
 
   const keep = db.transaction((batches: readonly Waiting[]) => {
     // Read inside the transaction: another opener of this file may have stored rows meanwhile.
@@ -115,6 +123,11 @@ function soundStore(db: Connection, campaign: string): SqliteStore {
     loadAfter: async (position) => {
       live();
       return readAfter(db, position);
+    },
+    handOver: () => {
+      const entries = unread;
+      unread = [];
+      return entries;
     },
     append: async (batch) => {
       live();
@@ -191,6 +204,7 @@ function damagedStore(file: string, campaign: string, damage: readonly Finding[]
     damage,
     load: () => loadAfter(0),
     loadAfter,
+    handOver: () => [],
     append: refuse,
     epoch: async () => look(epochOf, 'unknown'),
     note: async (name) => look((from) => noteOf(from, name), null),
@@ -219,10 +233,6 @@ function readAfter(db: Connection, position: number): readonly Sealed[] {
   return db
     .prepare('SELECT hash, head, body, signature FROM entries WHERE position > ? ORDER BY position')
     .all(position) as Sealed[];
-}
-
-function bare({ hash, head, body, signature }: Sealed): Sealed {
-  return { hash, head, body, signature };
 }
 
 function closed(file: string): StoreTrouble {

@@ -1,6 +1,6 @@
 import { hash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { digestOf, type Opened, reopen, type Sealed } from '@firnbook/journal';
+import { digestOf, type Entry, type Opened, reopen, type Sealed } from '@firnbook/journal';
 import { peek } from '../admit.ts';
 import { isTrouble } from '../trouble.ts';
 import { type Connection, openForReading } from './connection.ts';
@@ -54,55 +54,103 @@ const repair =
  * @throws StoreTrouble 'disk full' or 'unknown fate' where the disk, not the file, keeps it from being read
  */
 export function verifyJournal(file: string): Verdict {
+  const hashes: string[] = [];
+  const { findings, life, trail, withheld } = readWhole(file, ({ hash }) => void hashes.push(hash));
+  return {
+    file,
+    ok: findings.length === 0,
+    campaign: life?.campaign ?? null,
+    epoch: life?.epoch ?? null,
+    entries: hashes.length,
+    withheld,
+    digest: digestOf(hashes),
+    trail,
+    findings,
+  };
+}
+
+/**
+ * The same for whoever goes on to work with the journal: what was read and found good, in order of arrival, so that
+ * no row is read and opened twice.
+ *
+ * @throws as `verifyJournal`
+ */
+export function checkAndOpen(file: string): {
+  readonly findings: readonly Finding[];
+  readonly entries: readonly Entry[];
+} {
+  const entries: Entry[] = [];
+  const { findings } = readWhole(file, (_, entry) => {
+    if (entry !== null) entries.push(entry);
+  });
+  return { findings, entries };
+}
+
+interface Whole {
+  readonly findings: readonly Finding[];
+  readonly life: { readonly campaign: string; readonly epoch: string } | null;
+  readonly withheld: number;
+  readonly trail: string;
+}
+
+/** @param see told of every row, with its entry where that is sound in itself */
+function readWhole(file: string, see: See): Whole {
   const findings: Finding[] = [];
   const report: Report = (what, place = {}) => findings.push(finding(file, what, place));
-  const empty = {
-    file,
-    campaign: null,
-    epoch: null,
-    entries: 0,
-    withheld: 0,
-    digest: digestOf([]),
-    trail: '',
-  };
+  const nothing = { findings, life: null, withheld: 0, trail: '' };
   if (!existsSync(file)) {
     report('The journal file is not there');
-    return { ...empty, ok: false, findings };
+    return nothing;
   }
   let db: Connection | null = null;
   try {
     db = openForReading(file);
     holdToOurs(db);
-    if (versionOf(db) < schemaVersion) {
-      // An older or just created file is sound as far as can be told; opening it for writing migrates it.
-      return { ...empty, ok: true, findings };
-    }
+    // An older or just created file is sound as far as can be told; opening it for writing migrates it.
+    if (versionOf(db) < schemaVersion) return nothing;
     checkStructure(db, report);
-    const read = checkRows(db, report);
-    return {
-      file,
-      ok: findings.length === 0,
-      campaign: campaignOf(db),
-      epoch: epochOf(db),
-      ...read,
-      findings,
-    };
+    const read = checkRows(db, report, see);
+    return { findings, life: { campaign: campaignOf(db), epoch: epochOf(db) }, ...read };
   } catch (error) {
     if (isCircumstance(error)) throw ioTrouble(error, file);
     report(isTrouble(error) ? error.what : `The file can't be read further: ${words(error)}`);
-    return { ...empty, ok: false, findings };
+    return nothing;
   } finally {
     db?.close();
   }
 }
 
+/** Rows that are fetched at a time: one by one, each costs a change between two worlds. */
+const handful = 2000;
+
+type Columns = [number, string, string, string | null, string | null, string];
+
 /** Rows one by one in order of arrival; ends early and tells `broken` when the file can't be read further. */
 export function* rowsOf(db: Connection, broken: (error: unknown) => void): Generator<Row> {
   try {
-    const all = db.prepare(
-      'SELECT position, hash, head, body, signature, trail FROM entries ORDER BY position',
-    );
-    for (const row of all.iterate()) yield row as Row;
+    const some = db
+      .prepare(
+        `SELECT position, hash, head, body, signature, trail FROM entries WHERE position > ? ORDER BY position LIMIT ${handful}`,
+      )
+      .raw();
+    let last = Number.MIN_SAFE_INTEGER;
+    for (let isMore = true; isMore; ) {
+      let got: Iterable<unknown>;
+      try {
+        got = some.all(last);
+      } catch (error) {
+        if (isCircumstance(error)) throw error;
+        // Somewhere in this handful: one by one, up to the place itself.
+        got = some.iterate(last);
+      }
+      let count = 0;
+      for (const [position, hash, head, body, signature, trail] of got as Iterable<Columns>) {
+        yield { position, hash, head, body, signature, trail };
+        last = position;
+        count += 1;
+      }
+      isMore = count === handful;
+    }
   } catch (error) {
     if (isCircumstance(error)) throw error;
     broken(error);
@@ -122,9 +170,10 @@ function checkStructure(db: Connection, report: Report): void {
   if (guards !== 2) report('The guard against changing entries was removed from the file');
 }
 
-function checkRows(db: Connection, report: Report) {
-  const sequences = new Map<string, number>();
-  const devices = new Map<string, string>();
+type See = (row: Row, entry: Entry | null) => void;
+
+function checkRows(db: Connection, report: Report, see: See): Pick<Whole, 'withheld' | 'trail'> {
+  const follows = chains();
   let before: Row | null = null;
   let withheld = 0;
   const broken = (error: unknown) =>
@@ -135,17 +184,13 @@ function checkRows(db: Connection, report: Report) {
     const opened = openRow(row);
     if (!opened.ok) report(`The entry is damaged: ${opened.problem}`, row);
     else {
-      const { header } = opened.entry;
-      const held = header.previous === null ? 0 : sequences.get(header.previous);
-      if (header.previous !== null && (held === undefined || devices.get(header.previous) !== header.device))
-        report('The entry before it on the same device is gone', row);
-      else if (header.sequence !== (held ?? 0) + 1) report('Its number on the device does not follow', row);
-      sequences.set(row.hash, header.sequence);
-      devices.set(row.hash, header.device);
+      const fault = follows(opened.entry);
+      if (fault !== null) report(fault, row);
       // A damaged or missing row breaks the trail behind it too; only the first place is news.
       if (row.position === expected && row.trail !== nextTrail(before?.trail ?? '', row.position, row))
         report('The row was changed, or the row before it was', row);
     }
+    see(row, opened.ok ? opened.entry : null);
     if (row.body === null) withheld += 1;
     before = row;
   }
@@ -154,11 +199,36 @@ function checkRows(db: Connection, report: Report) {
   if (last < tail.position) report(gap(last + 1, tail.position), { position: last + 1 });
   else if (last > tail.position || (before !== null && before.trail !== tail.trail))
     report('Rows were added or changed from outside', { position: last });
-  return {
-    entries: Number(db.prepare('SELECT count(*) FROM entries').pluck().get()),
-    withheld,
-    digest: digestOf(db.prepare('SELECT hash FROM entries').pluck().all() as string[]),
-    trail: before?.trail ?? '',
+  return { withheld, trail: before?.trail ?? '' };
+}
+
+interface Link {
+  readonly hash: string;
+  readonly device: string;
+  readonly sequence: number;
+}
+
+/** Says what is wrong with an entry's place in its device's chain, after all that came before it; null where nothing. */
+function chains(): (entry: Entry) => string | null {
+  const all: Link[] = [];
+  const tips = new Map<string, Link>();
+  let byHash: Map<string, Link> | null = null;
+  /** Nearly every entry follows the one that its device wrote last; only a cloned device's must be searched for. */
+  const find = (device: string, hash: string): Link | undefined => {
+    const tip = tips.get(device);
+    if (tip?.hash === hash) return tip;
+    byHash ??= new Map(all.map((one) => [one.hash, one]));
+    return byHash.get(hash);
+  };
+  return ({ hash, header: { device, previous, sequence } }) => {
+    const before = previous === null ? undefined : find(device, previous);
+    const link = { hash, device, sequence };
+    all.push(link);
+    tips.set(device, link);
+    byHash?.set(hash, link);
+    if (previous !== null && before?.device !== device)
+      return 'The entry before it on the same device is gone';
+    return sequence === (before?.sequence ?? 0) + 1 ? null : 'Its number on the device does not follow';
   };
 }
 
@@ -166,10 +236,15 @@ function checkRows(db: Connection, report: Report) {
 function openRow(row: Row): Opened {
   if (hash('sha256', row.head) !== row.hash)
     return { ok: false, problem: 'the head does not match its hash' };
-  const opened = reopen(row);
+  const opened = reopen(bare(row));
   if (!opened.ok || row.body === null || hash('sha256', row.body) === opened.entry.header.bodyHash)
     return opened;
   return { ok: false, problem: 'the body does not match the hash in the head' };
+}
+
+/** What an entry is made of, without its place in this file. */
+export function bare({ hash, head, body, signature }: Sealed): Sealed {
+  return { hash, head, body, signature };
 }
 
 function gap(first: number, last: number): string {

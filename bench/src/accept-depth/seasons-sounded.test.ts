@@ -1,0 +1,3 @@
+import { describeSeasons } from './seasons.suite.ts';
+
+describeSeasons('sounded');
