@@ -10,6 +10,8 @@ export async function openCampaign(page: Page, address: string, name: string): P
   await page.getByRole('button', { name: 'Snow surface' }).click();
   await page.getByRole('button', { name: 'Read; to the form' }).click();
   await page.getByRole('heading', { name: 'Run 1: depth from' }).waitFor();
+  // The form may stand there before the address says so; tests make addresses of it.
+  await page.waitForURL(/\/c\/[^/]+\/B\/drill$/);
 }
 
 /** The number in the open question, key by key on the pad, as a thumb would. */
