@@ -17,6 +17,13 @@ export const put = (folder: string, files: Readonly<Record<string, string>>): vo
   for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
 };
 
+/** Begins the invented campaign with hole B in a data folder. */
+export const beginCampaign = (data: string) =>
+  firnbook(
+    ...['new', 'Ceredin Saddle', '--hole', 'B', '--zero', 'snow surface'],
+    ...['--initials', 'KM', '--data', data],
+  );
+
 /** One command line inside this process; what it said. */
 export const firnbook = async (...words: readonly string[]) => {
   let out = '';

@@ -1,5 +1,6 @@
 export { type Book, createBook } from './book.ts';
 export type { Command, Context, Decision, Doubt, Readings, Refusal } from './command.ts';
+export { featurePlace } from './core/feature-place.ts';
 export { decide } from './decide.ts';
 export { type DensityInputs, densityInputs } from './density/inputs.ts';
 export { densityReadings } from './density/readings.ts';
@@ -13,6 +14,7 @@ export { confirmationOf, readingEntry } from './depth/confirmed.ts';
 export { allCountedTwice, countedTwice } from './depth/counted-twice.ts';
 export { inclinationStations } from './depth/inclination.ts';
 export { causeSentence, movedSentence } from './depth/moved.ts';
+export { isOutOfPlaceWord } from './depth/out-of-place.ts';
 export { depthReadings, depthSources, type SetUps } from './depth/readings.ts';
 export { convertedSentence, scalesOfHole } from './depth/scales.ts';
 export { runSentences } from './depth/sentences.ts';

@@ -1,20 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { firnbook, inFolder } from '../try.suite.ts';
+import { beginCampaign, firnbook, inFolder } from '../try.suite.ts';
 
 /** A new invented campaign in the folder, and a way to speak in it. */
 async function campaign(folder: string) {
   const book = ['--data', folder];
-  await firnbook(
-    'new',
-    'Ceredin Saddle',
-    '--hole',
-    'B',
-    '--zero',
-    'snow surface',
-    '--initials',
-    'KM',
-    ...book,
-  );
+  await beginCampaign(folder);
   const where = ['--campaign', 'Ceredin Saddle', ...book];
   return {
     where,

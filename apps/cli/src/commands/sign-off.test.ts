@@ -3,24 +3,14 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { startServer } from '@firnbook/server';
 import { describe, expect, it } from 'vitest';
-import { firnbook, inFolder } from '../try.suite.ts';
+import { beginCampaign, firnbook, inFolder } from '../try.suite.ts';
 
 /** An invented hole with four runs of one piece each. */
 async function bookIn(folder: string) {
   const book = ['--data', folder];
   const where = ['--campaign', 'Ceredin Saddle', '--hole', 'B', ...book];
   const speak = (...words: readonly string[]) => firnbook(...words, ...where, '--initials', 'KM');
-  await firnbook(
-    'new',
-    'Ceredin Saddle',
-    '--hole',
-    'B',
-    '--zero',
-    'snow surface',
-    '--initials',
-    'KM',
-    ...book,
-  );
+  await beginCampaign(folder);
   for (const run of [1, 2, 3, 4]) {
     const [from, to] = [0.9 * (run - 1), 0.9 * run].map((depth) => `${depth.toFixed(2)} m`);
     await speak('log', 'run', `number=${run}`, `from=${from}`, `to=${to}`, 'recovered=core');

@@ -1,22 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { firnbook, inFolder } from '../try.suite.ts';
+import { beginCampaign, firnbook, inFolder } from '../try.suite.ts';
 
 /** Invented: two holes and a pit. */
 async function bookIn(folder: string) {
   const book = ['--data', folder];
   const where = ['--campaign', 'Ceredin Saddle', ...book];
   const speak = (...words: readonly string[]) => firnbook(...words, ...where, '--initials', 'KM');
-  await firnbook(
-    'new',
-    'Ceredin Saddle',
-    '--hole',
-    'B',
-    '--zero',
-    'snow surface',
-    '--initials',
-    'KM',
-    ...book,
-  );
+  await beginCampaign(folder);
   await speak('log', 'hole', 'letter=C');
   await speak('log', 'pit', 'name=pit 1');
   return { speak, splices: (...words: readonly string[]) => firnbook('splices', ...where, ...words) };

@@ -1,6 +1,5 @@
 import { type ReactNode, useId, useLayoutEffect, useRef } from 'react';
-import { t } from '../texts/t.ts';
-import { Icon } from './icons.tsx';
+import { QuestionHead } from './question-head.tsx';
 import { Refusals } from './refusals.tsx';
 import { walkButtons } from './walk.ts';
 
@@ -44,14 +43,7 @@ export function ChoiceQuestion({
   }, [title]);
   return (
     <div className="question">
-      <div className="question-head">
-        {onBack ? (
-          <button type="button" className="back" onClick={onBack} aria-label={t('form.back')}>
-            <Icon name="left" />
-          </button>
-        ) : null}
-        <h1 id={id}>{title}</h1>
-      </div>
+      <QuestionHead id={id} title={title} onBack={onBack} />
       {hint ? <p className="hint">{hint}</p> : null}
       <Refusals says={refusals ?? []} />
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be laid out as a grid everywhere. */}

@@ -1,7 +1,7 @@
 import { type ReactNode, useId, useLayoutEffect, useRef } from 'react';
 import { number } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
-import { Icon } from './icons.tsx';
+import { QuestionHead } from './question-head.tsx';
 import { Refusals } from './refusals.tsx';
 import { walkButtons } from './walk.ts';
 
@@ -54,14 +54,7 @@ export function NearQuestion(props: NearQuestionProps) {
   });
   return (
     <div className="question near">
-      <div className="question-head">
-        {onBack ? (
-          <button type="button" className="back" onClick={onBack} aria-label={t('form.back')}>
-            <Icon name="left" />
-          </button>
-        ) : null}
-        <h1 id={id}>{title}</h1>
-      </div>
+      <QuestionHead id={id} title={title} onBack={onBack} />
       <p className="hint">{hint}</p>
       <Refusals says={refusals ?? []} />
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be laid out as a grid everywhere. */}

@@ -2,6 +2,7 @@ import { type FormEvent, type ReactNode, useId, useLayoutEffect, useRef } from '
 import { t } from '../texts/t.ts';
 import { Icon } from './icons.tsx';
 import { Keypad } from './keypad.tsx';
+import { QuestionHead } from './question-head.tsx';
 import { Refusals } from './refusals.tsx';
 import { press, type Typed, typedFrom, typedNumber, unitTyped } from './typed.ts';
 
@@ -80,16 +81,11 @@ export function NumberQuestion(props: NumberQuestionProps) {
   const below = shown.text.startsWith('-');
   return (
     <form className="question" onSubmit={take} aria-labelledby={`${ids}-title`} autoComplete="off">
-      <div className="question-head">
-        {onBack ? (
-          <button type="button" className="back" onClick={onBack} aria-label={t('form.back')}>
-            <Icon name="left" />
-          </button>
-        ) : null}
-        <h1 id={`${ids}-title`}>
-          <label htmlFor={`${ids}-field`}>{title}</label>
-        </h1>
-      </div>
+      <QuestionHead
+        id={`${ids}-title`}
+        title={<label htmlFor={`${ids}-field`}>{title}</label>}
+        onBack={onBack}
+      />
       <div className="field-row">
         {signed ? (
           <button

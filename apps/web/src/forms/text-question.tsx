@@ -1,6 +1,6 @@
 import { type FormEvent, type ReactNode, useId, useLayoutEffect, useRef } from 'react';
 import { t } from '../texts/t.ts';
-import { Icon } from './icons.tsx';
+import { QuestionHead } from './question-head.tsx';
 import { Refusals } from './refusals.tsx';
 import { walkButtons } from './walk.ts';
 
@@ -46,14 +46,7 @@ export function TextQuestion(props: TextQuestionProps) {
   };
   return (
     <div className="question" ref={box}>
-      <div className="question-head">
-        {onBack ? (
-          <button type="button" className="back" onClick={onBack} aria-label={t('form.back')}>
-            <Icon name="left" />
-          </button>
-        ) : null}
-        <h1 id={`${id}-title`}>{title}</h1>
-      </div>
+      <QuestionHead id={`${id}-title`} title={title} onBack={onBack} />
       {hint ? <p className="hint">{hint}</p> : null}
       <Refusals says={refusals ?? []} />
       {atHand.length > 0 ? (

@@ -1,4 +1,4 @@
-/** Every text of the screens in English. A crew's own language is a second file with these keys. */
+/** Every text of the screens in English, one table and so long. A crew's own language is a second file with these keys. */
 export const en = {
   mark: 'Firnbook',
 

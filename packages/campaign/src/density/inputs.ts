@@ -1,8 +1,9 @@
 import type { PieceReadings } from '@firnbook/science/density';
 import type { FirnSite } from '@firnbook/science/firn';
+import { featurePlace } from '../core/feature-place.ts';
 import { standing } from '../find.ts';
 import { firnSite } from '../site/firn-site.ts';
-import { numberIn, textIn } from '../thing-view.ts';
+import { textIn } from '../thing-view.ts';
 import type { CampaignView, DepthView, HoleView } from '../view.ts';
 import { placeOf } from './place.ts';
 import { densityReadings } from './readings.ts';
@@ -48,12 +49,9 @@ function meltPlaces(hole: HoleView, depths: DepthView | null): readonly MeltPlac
   return layers.flatMap((feature): readonly MeltPlace[] => {
     const piece = textIn(feature, 'piece');
     const place = placeOf(depths, pieces.get(piece) ?? piece);
-    const [at, thickness] = [numberIn(feature, 'at'), numberIn(feature, 'thickness')];
-    if (place === undefined || at === null || thickness === null || !(thickness > 0)) return [];
-    const start =
-      textIn(feature, 'end') === 'bottom' ? place.bottom.value - at - thickness : place.top.value + at;
-    const top = Math.max(place.top.value, start);
-    const bottom = Math.min(place.bottom.value, start + thickness);
-    return bottom > top ? [{ top, bottom }] : [];
+    if (place === undefined) return [];
+    const layer = featurePlace(feature, { top: place.top.value, bottom: place.bottom.value });
+    // Without a thickness, or outside of its piece, there is nothing to weigh.
+    return layer !== null && layer.bottom > layer.top ? [layer] : [];
   });
 }

@@ -1,4 +1,4 @@
-import type { DiameterReading, PieceReadings } from '@firnbook/science/density';
+import { type DiameterReading, type PieceReadings, pieceBounds } from '@firnbook/science/density';
 import { isOutOfPlace } from '../depth/out-of-place.ts';
 import { setupOf } from '../depth/set-ups.ts';
 import { standingPieces, standingRuns } from '../find.ts';
@@ -7,10 +7,6 @@ import type { CampaignView, DepthView, HoleView, PieceView, RunView } from '../v
 import { placeOf } from './place.ts';
 
 const KELVIN = 273.15;
-/** What no core has is no reading: the thing stays, the number is left out. Metres and kilograms. */
-const usableLength = [0.005, 6] as const;
-const usableDiameter = [0.02, 0.3] as const;
-const usableMass = [0.001, 100] as const;
 
 /**
  * What was measured of a hole's pieces that says something about density, in the order of the core. Snow off the wall,
@@ -56,14 +52,14 @@ function pieceReadings(
   depths: DepthView | null,
 ): PieceReadings {
   const place = placeOf(depths, piece.id);
-  const length = within(numberIn(piece, 'length'), usableLength);
-  const gross = within(numberIn(piece, 'mass'), usableMass);
+  const length = within(numberIn(piece, 'length'), pieceBounds.length);
+  const gross = within(numberIn(piece, 'mass'), pieceBounds.mass);
   const tare = numberIn(piece, 'tare');
   const temperature = numberIn(piece, 'temperature');
   const missing = numberIn(piece, 'missing');
   const diameters = ['diameterTop', 'diameterMiddle', 'diameterBottom'].flatMap(
     (field): readonly DiameterReading[] => {
-      const value = within(numberIn(piece, field), usableDiameter);
+      const value = within(numberIn(piece, field), pieceBounds.diameter);
       return value === null ? [] : [value];
     },
   );
@@ -91,5 +87,6 @@ function pieceReadings(
 const isSawnBelow = (below: PieceView | undefined): boolean =>
   below !== undefined && textIn(below, 'topBreak') === 'sawn';
 
+/** What no core has is no reading: the thing stays, the number is left out. */
 const within = (value: number | null, [least, most]: readonly [number, number]): number | null =>
   value !== null && value >= least && value <= most ? value : null;

@@ -1,4 +1,12 @@
-import type { ConflictView, DepthView, HoleView, PieceView, RunView, ThingView } from '@firnbook/campaign';
+import {
+  type ConflictView,
+  type DepthView,
+  featurePlace,
+  type HoleView,
+  type PieceView,
+  type RunView,
+  type ThingView,
+} from '@firnbook/campaign';
 
 /** What the core column shows; every depth in metres below the hole's zero, downwards. */
 export interface ColumnInput {
@@ -132,21 +140,16 @@ function featuresOf(hole: HoleView, pieces: readonly ColumnPiece[]): readonly Co
   return logged
     .flatMap((feature): readonly ColumnFeature[] => {
       const piece = solved.get(feature.readings.piece?.text ?? '');
-      const at = reading(feature, 'at');
-      if (feature.withdrawn !== null || piece === undefined || at === null) return [];
-      const [from, to] = [piece.top.value, piece.bottom.value];
-      const inside = (depth: number): number => Math.min(to, Math.max(from, depth));
-      const thickness = Math.max(0, reading(feature, 'thickness') ?? 0);
-      // Measured upwards, the distance is to the feature's lower edge.
-      const top = feature.readings.end?.text === 'bottom' ? to - at - thickness : from + at;
+      if (feature.withdrawn !== null || piece === undefined) return [];
+      const place = featurePlace(feature, { top: piece.top.value, bottom: piece.bottom.value });
+      if (place === null) return [];
       const what = feature.readings.what?.text;
       return [
         {
           id: feature.id,
           piece: piece.id,
           what: kindsSeen.find((one) => one === what) ?? 'other',
-          top: inside(top),
-          bottom: inside(top + thickness),
+          ...place,
         },
       ];
     })

@@ -1,3 +1,4 @@
+import { isOutOfPlaceWord } from '@firnbook/campaign';
 import type { BreakClass, PieceReading, RunReading, TrayTape } from '@firnbook/science/depth';
 import { type Column, cell, cellError, findColumns, metresIn, printedIn } from '../columns.ts';
 import type { Table, TableRow } from '../table.ts';
@@ -53,8 +54,6 @@ const breakWords: Readonly<Record<string, BreakClass>> = {
   sawn: 'sawn',
   cut: 'sawn',
 };
-
-const outOfPlace: ReadonlySet<string> = new Set(['wall snow', 'chip plug', 'milled']);
 
 interface ReadPiece {
   readonly piece: string;
@@ -162,7 +161,7 @@ function pieceReading(
     ...(loss !== null && isLossUsed && { loss }),
     ...(kerf !== null && topBreak === 'sawn' && { kerf }),
     ...(temperature !== null && { temperature: temperature.value }),
-    ...(ice !== null && outOfPlace.has(ice) && { outOfPlace: true }),
+    ...(ice !== null && isOutOfPlaceWord(ice) && { outOfPlace: true }),
     ...(judged !== null &&
       judged > 0 && { crumbledMassLength: { value: judged, sd: judgedSd ?? judged / 20 } }),
     ...(mark !== null && { catcherMark: { depth: mark, byRun: byRun ?? own.run } }),

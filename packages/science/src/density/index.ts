@@ -9,7 +9,7 @@ export {
 } from './core-density.ts';
 export type { Shared } from './cylinder.ts';
 export type { DensitySlip, SlippedReading } from './likely-slip.ts';
-export type { PieceDensity } from './piece-density.ts';
+export { type PieceDensity, pieceBounds } from './piece-density.ts';
 export type { PlacedDensity } from './placed-density.ts';
 export type { CutterSet } from './pool-diameters.ts';
 export {

@@ -16,8 +16,8 @@ export interface PieceDensity extends CylinderResult {
   readonly ice: KilogramsPerCubicMetre;
 }
 
-/** No piece of core is longer, thicker or heavier: bounds against units mixed up (common practice). */
-const most = { length: 6, diameter: 0.3, mass: 100 };
+/** What a piece of core can measure, metres and kilograms: bounds against units mixed up (common practice). */
+export const pieceBounds = { length: [0.005, 6], diameter: [0.02, 0.3], mass: [0.001, 100] } as const;
 
 /**
  * Density of one piece from its mass less tare, its mean length, its pooled diameter, what was sawn off and what is
@@ -75,15 +75,15 @@ export const pieceDensity = (
 /** @throws QuantityError */
 const checkReadings = (piece: PieceReadings): void => {
   const where = `piece ${piece.id}`;
-  for (const length of piece.lengths) mustLie(where, 'length', length, 0.005, most.length, 'm');
+  for (const length of piece.lengths) mustLie(where, 'length', length, ...pieceBounds.length, 'm');
   for (const reading of piece.diameters)
     for (const diameter of typeof reading === 'number' ? [reading] : reading)
-      mustLie(where, 'diameter', diameter, 0.02, most.diameter, 'm');
+      mustLie(where, 'diameter', diameter, ...pieceBounds.diameter, 'm');
   if (piece.missingShare !== undefined) mustLie(where, 'missing share', piece.missingShare, 0, 0.95, '');
   if (piece.gross === undefined) return;
-  mustLie(where, 'mass', piece.gross, 0.001, most.mass, 'kg');
+  mustLie(where, 'mass', piece.gross, ...pieceBounds.mass, 'kg');
   if (piece.tare === undefined) return;
-  mustLie(where, 'tare', piece.tare, 0, most.mass, 'kg');
+  mustLie(where, 'tare', piece.tare, 0, pieceBounds.mass[1], 'kg');
   if (piece.tare >= piece.gross)
     throw new QuantityError(where, `the tare is ${piece.tare} kg of ${piece.gross} kg`, 'less than the mass');
 };
