@@ -56,12 +56,16 @@ const peer = (readings: DepthReadings, sweeps: number) => {
     });
     if (ran.error !== undefined) return { missing: `no ${PYTHON}` };
     if (ran.status !== 0) return { missing: ran.stderr.trim().split('\n').at(-1) ?? 'the peer failed' };
-    const timed = JSON.parse(ran.stdout) as { reduced_ms: number; whole_ms: number };
+    const timed = JSON.parse(ran.stdout) as { reduced_ms: number; whole_ms: number; hole: number[] };
     return timed;
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 };
+
+/** Root mean square of two lists' differences. */
+const apart = (a: readonly number[], b: readonly number[]): number =>
+  Math.sqrt(a.reduce((sum, value, i) => sum + (value - (b[i] as number)) ** 2, 0) / a.length);
 
 const round = (value: number, digits = 2): number => Number(value.toFixed(digits));
 
@@ -99,9 +103,17 @@ console.log(
       ? { peer: null, reason: other.missing }
       : {
           peer: 'SciPy sparse LU, same run, same model with every piece and offset an unknown, same number of sweeps (all whole; some of the solver hold the globals), median of 3; without variances, findings, bounds',
+          peer_hole_apart_m: round(
+            apart(
+              solved.runs.map((run) => run.holeBottom.value),
+              other.hole,
+            ),
+            3,
+          ),
+          mean_sd_m: round(sum(solved.runs.map((run) => run.holeBottom.sd)) / solved.runs.length, 3),
           peer_ms: round(other.whole_ms),
           ratio: round(other.whole_ms / figure),
-          peer_reduced: "the same after reduction by hand to the solver's two unknowns a run",
+          peer_reduced: "the same after reduction by hand to the solver's three unknowns a run",
           peer_reduced_ms: round(other.reduced_ms),
           ratio_reduced: round(other.reduced_ms / figure),
         }),

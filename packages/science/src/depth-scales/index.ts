@@ -15,7 +15,7 @@ export {
   type ScaledDepth,
   scaleName,
 } from './depth.ts';
-export type { HolePoint, InclinationStation, PathMethod } from './inclination.ts';
+export type { InclinationStation } from './inclination.ts';
 export type { Check } from './next-checks.ts';
 export { type HorizonPair, type OffsetEstimate, offsetOf } from './offset.ts';
 export {

@@ -1,15 +1,14 @@
 import type { SolvedPiece } from '../depth/solution.ts';
-import type { Metres } from '../units.ts';
-import type { DepthWithError } from './depth.ts';
 import {
-  checkStations,
   course,
   type Direction,
   directionBetween,
   type HolePoint,
-  type InclinationStation,
   type PathMethod,
-} from './inclination.ts';
+} from '../geometry/hole-course.ts';
+import type { Metres } from '../units.ts';
+import type { DepthWithError } from './depth.ts';
+import { checkStations, type InclinationStation } from './inclination.ts';
 
 /** A depth along the hole, and where that is. */
 export interface VerticalDepth {

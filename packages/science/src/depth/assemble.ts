@@ -67,17 +67,21 @@ const begin = (chain: Chain): void => {
 export const assemble = (chain: Chain, held: boolean): void => {
   const { net, core, hole, global, diagonal, couple, right, columns, border, borderRight, weights } = chain;
   const { wayCoefficient, wayVariance, way } = chain;
+  const { drift, driftDiagonal, driftCouple, driftRight, driftColumns } = chain;
   const { rows, globals: k, layout, unknowns } = net;
   const { side, room, steps, apart, apartVariance } = layout;
-  const { wayColumns, ties } = unknowns;
+  const { wayColumns, ties, driftVariance } = unknowns;
   const { p, c, g, level } = net.sites;
   const width = 2 * k;
   const slots = wayColumns.length;
   sumWays(chain);
   diagonal.fill(0);
   right.fill(0);
+  driftDiagonal.fill(0);
+  driftRight.fill(0);
   if (!held) {
     columns.fill(0);
+    driftColumns.fill(0);
     begin(chain);
   }
   {
@@ -89,6 +93,9 @@ export const assemble = (chain: Chain, held: boolean): void => {
     diagonal[2] = dd;
     right[0] = bb * b + bd * d;
     right[1] = bd * b + dd * d;
+    const weight = 1 / driftVariance[0];
+    driftDiagonal[1] = weight;
+    driftRight[0] = -weight * drift[0];
   }
   const fillLevel = global[Global.fill];
   const stubLevel = global[Global.stub];
@@ -110,6 +117,15 @@ export const assemble = (chain: Chain, held: boolean): void => {
     couple[here + 1] = 0;
     right[here] += weight * miss;
     right[here - 2] -= weight * miss;
+    // drift of the scale
+    const tied = 1 / driftVariance[r];
+    const step = tied * (drift[r] - drift[r - 1]);
+    driftDiagonal[here + 1] += tied;
+    driftDiagonal[here - 1] += tied;
+    driftCouple[here] = 0;
+    driftCouple[here + 1] = -tied;
+    driftRight[r] -= step;
+    driftRight[r - 1] += step;
     // stub, or room in the barrel
     const sign = side[r];
     const tight = p[r - 1];
@@ -188,16 +204,24 @@ export const assemble = (chain: Chain, held: boolean): void => {
     couple[here + 1] = scale * (scale * m01 + m12);
     right[here - 1] += scale * x0 + x2;
     right[here + 1] += scale * x1;
-    if (held) continue;
-    const dAbove = row - width + 1;
-    const dBelow = row + 1;
     const c0 = m00 * above + m01 * below;
     const c1 = m01 * above + m11 * below;
     const c2 = m02 * above + m12 * below;
+    const inScale = above * c0 + below * c1;
+    const push = above * x0 + below * x1;
+    driftDiagonal[here] += scale * c1;
+    driftDiagonal[here + 1] += inScale;
+    driftCouple[here] = scale * c0 + c2;
+    driftRight[r] += push;
+    if (held) continue;
+    const dAbove = row - width + 1;
+    const dBelow = row + 1;
+    const line = k * r;
     columns[dAbove + 2 * Global.cable] += scale * c0 + c2;
     columns[dBelow + 2 * Global.cable] += scale * c1;
-    border[Global.cable * k + Global.cable] += above * c0 + below * c1;
-    borderRight[Global.cable] += above * x0 + below * x1;
+    driftColumns[line + Global.cable] += inScale;
+    border[Global.cable * k + Global.cable] += inScale;
+    borderRight[Global.cable] += push;
     const f0 = spread * fillTie * w0;
     const f1 = spread * fillTie * w1;
     const f2 = spread * fillTie * w3;
@@ -205,28 +229,45 @@ export const assemble = (chain: Chain, held: boolean): void => {
     columns[dBelow + 2 * Global.fill] += scale * f1;
     border[Global.fill * k + Global.fill] -= spread * fillTie * fillTie;
     borderRight[Global.fill] -= fill * fillTie;
+    driftColumns[line + Global.fill] += above * f0 + below * f1;
     border[Global.cable * k + Global.fill] += above * f0 + below * f1;
     for (let i = ties.from[r]; i < ties.from[r + 1]; i++) {
       const column = ties.column[i];
-      const scaled = ties.scale[i] === 1;
-      const t0 = ties.counter[i] * (scaled ? above : 1);
-      const t1 = ties.counter[i] * (scaled ? below : 1);
+      const t = ties.counter[i];
       const t2 = ties.sounding[i];
-      const s0 = m00 * t0 + m01 * t1 + m02 * t2;
-      const s1 = m01 * t0 + m11 * t1 + m12 * t2;
-      const s2 = m02 * t0 + m12 * t1 + m22 * t2;
+      const s0 = (m00 + m01) * t + m02 * t2;
+      const s1 = (m01 + m11) * t + m12 * t2;
+      const s2 = (m02 + m12) * t + m22 * t2;
+      const u = (c0 + c1) * t + c2 * t2;
       columns[dAbove + 2 * column] += scale * s0 + s2;
       columns[dBelow + 2 * column] += scale * s1;
-      borderRight[column] += t0 * x0 + t1 * x1 + t2 * x2;
-      border[Global.cable * k + column] += c0 * t0 + c1 * t1 + c2 * t2;
-      border[Global.fill * k + column] += f0 * t0 + f1 * t1 + f2 * t2;
+      driftColumns[line + column] += u;
+      borderRight[column] += t * (x0 + x1) + t2 * x2;
+      border[Global.cable * k + column] += u;
+      border[Global.fill * k + column] += (f0 + f1) * t + f2 * t2;
       for (let o = ties.from[r]; o < ties.from[r + 1]; o++) {
         const other = ties.column[o];
         if (other > column) continue;
-        const isScale = ties.scale[o] === 1;
-        border[other * k + column] +=
-          ties.counter[o] * ((isScale ? above : 1) * s0 + (isScale ? below : 1) * s1) + ties.sounding[o] * s2;
+        border[other * k + column] += ties.counter[o] * (s0 + s1) + ties.sounding[o] * s2;
       }
     }
+  }
+  assembleChecks(chain, held);
+};
+
+/** Cable checks: each tells the scale, and its drift where the hole ended. */
+const assembleChecks = (chain: Chain, held: boolean): void => {
+  const { net, global, drift, driftDiagonal, driftRight, driftColumns, border, borderRight } = chain;
+  const k = net.globals;
+  const { cable } = Global;
+  for (const { row, mark, value, variance } of net.unknowns.checks) {
+    const weight = (mark * mark) / variance;
+    const push = (mark * (value - mark * (global[cable] + drift[row]))) / variance;
+    driftDiagonal[2 * row + 1] += weight;
+    driftRight[row] += push;
+    if (held) continue;
+    driftColumns[row * k + cable] += weight;
+    border[cable * k + cable] += weight;
+    borderRight[cable] += push;
   }
 };

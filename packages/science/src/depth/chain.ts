@@ -2,8 +2,8 @@ import type { Net } from './net.ts';
 import { gauge, readingWeights } from './weights.ts';
 
 /**
- * What the Gaussian solution of the chain works on (solve-chain.ts): block-tridiagonal in (B_r, D_r), bordered by the
- * globals, O(rows x globals^2). All unknowns are kept as a point of linearisation plus a deviation, so that
+ * What the Gaussian solution of the chain works on (solve-chain.ts): block-tridiagonal in (B_r, D_r, U_r), bordered by
+ * the globals, O(rows x globals^2). U_r is the drift of the cable's scale at row r. All unknowns are kept as a point of linearisation plus a deviation, so that
  * a hole of kilometres doesn't eat the digits of a millimetre.
  */
 export interface Chain {
@@ -11,6 +11,7 @@ export interface Chain {
   /** Present estimate (posterior mean after `solveChain`). */
   readonly core: Float64Array;
   readonly hole: Float64Array;
+  readonly drift: Float64Array;
   readonly global: Float64Array;
   /** Way from B_(r-1) to B_r: mean, coefficients of the globals in `wayColumns`, variance. */
   readonly way: Float64Array;
@@ -19,8 +20,15 @@ export interface Chain {
   /** Covariance of (B_r, D_r) given the globals: BB, BD, DD; and of (B_(r-1), D_(r-1)) with (B_r, D_r): 4. */
   readonly cov: Float64Array;
   readonly cross: Float64Array;
-  /** d(B_r, D_r)/d(globals) times the Cholesky factor of the globals' covariance: 2 x globals per run. */
+  /**
+   * Covariance of U_r given the globals: BU, DU, UU; and of the row above with this one: BU, DU, UU, then U above with B
+   * and with D.
+   */
+  readonly driftCov: Float64Array;
+  readonly driftCross: Float64Array;
+  /** d(B_r, D_r)/d(globals) times the Cholesky factor of the globals' covariance: 2 x globals per run; and of U_r. */
   readonly pull: Float64Array;
+  readonly driftPull: Float64Array;
   /** Cholesky factor of the globals' posterior covariance, lower, row by row. */
   readonly factor: Float64Array;
   /** Largest move of the last pass, in standard deviations. */
@@ -42,6 +50,12 @@ export interface Chain {
   readonly right: Float64Array;
   /** Columns of the globals: 2 x globals per run, B and D side by side. */
   readonly columns: Float64Array;
+  /** The same of U: DU and UU of the diagonal; BU, DU, UU of the inverse; D above with U, U above with U. */
+  readonly driftDiagonal: Float64Array;
+  readonly driftInverse: Float64Array;
+  readonly driftCouple: Float64Array;
+  readonly driftRight: Float64Array;
+  readonly driftColumns: Float64Array;
   /** The globals' own precision (upper triangle) and right-hand side, chain eliminated. */
   readonly border: Float64Array;
   readonly borderRight: Float64Array;
@@ -54,13 +68,17 @@ export const makeChain = (net: Net): Chain => {
     net,
     core: new Float64Array(rows),
     hole: new Float64Array(rows),
+    drift: new Float64Array(rows),
     global: Float64Array.from(net.globalMean),
     way: new Float64Array(rows),
     wayCoefficient: new Float64Array(rows * net.unknowns.wayColumns.length),
     wayVariance: new Float64Array(rows),
     cov: new Float64Array(rows * 3),
     cross: new Float64Array(rows * 4),
+    driftCov: new Float64Array(rows * 3),
+    driftCross: new Float64Array(rows * 5),
     pull: new Float64Array(rows * 2 * k),
+    driftPull: new Float64Array(rows * k),
     factor: new Float64Array(k * k),
     move: Number.POSITIVE_INFINITY,
     unrest: new Float64Array(rows).fill(Number.POSITIVE_INFINITY),
@@ -73,6 +91,11 @@ export const makeChain = (net: Net): Chain => {
     couple: new Float64Array(rows * 2),
     right: new Float64Array(rows * 2),
     columns: new Float64Array(rows * 2 * k),
+    driftDiagonal: new Float64Array(rows * 2),
+    driftInverse: new Float64Array(rows * 3),
+    driftCouple: new Float64Array(rows * 2),
+    driftRight: new Float64Array(rows),
+    driftColumns: new Float64Array(rows * k),
     border: new Float64Array(k * k),
     borderRight: new Float64Array(k),
   };
@@ -97,9 +120,9 @@ const weigh = (chain: Chain): void => {
   gaugeChain(chain);
 };
 
-/** After a move of the globals. */
+/** After a move of the globals or of the scale's drift. */
 export const gaugeChain = (chain: Chain): void =>
-  gauge(chain.net, chain.global, chain.scale, chain.offset, chain.soundingOffset);
+  gauge(chain.net, chain.global, chain.drift, chain.scale, chain.offset, chain.soundingOffset);
 
 /** Depths from the counter where it was read, else from the lengths: only a point to linearise at. */
 const firstGuess = (chain: Chain): void => {

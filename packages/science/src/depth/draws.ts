@@ -65,7 +65,7 @@ const swap = (top: Float64Array, bottom: Float64Array, i: number): void => {
 };
 
 const drawChain = (chain: Chain, random: Random) => {
-  const { net, core, hole, global, factor, pull, inverse, couple } = chain;
+  const { net, core, hole, global, factor, pull, inverse, couple, driftInverse, driftCouple } = chain;
   const k = net.globals;
   const rows = net.rows;
   const z = Float64Array.from({ length: k }, () => random.normal());
@@ -79,23 +79,38 @@ const drawChain = (chain: Chain, random: Random) => {
   // given the row below, a row is normal about -inverse C (row below), with covariance inverse
   let nextB = 0;
   let nextD = 0;
+  let nextU = 0;
   for (let r = rows; r >= 0; r--) {
     const ibb = inverse[3 * r];
     const ibd = inverse[3 * r + 1];
     const idd = inverse[3 * r + 2];
+    const ibu = driftInverse[3 * r];
+    const idu = driftInverse[3 * r + 1];
+    const iuu = driftInverse[3 * r + 2];
     const root = Math.sqrt(ibb);
     const lead = ibd / root;
+    const rest = Math.sqrt(Math.max(0, idd - lead * lead));
+    const first = ibu / root;
+    const second = rest > 0 ? (idu - lead * first) / rest : 0;
     const e = random.normal();
+    const f = random.normal();
     let x = root * e;
-    let y = lead * e + Math.sqrt(Math.max(0, idd - lead * lead)) * random.normal();
+    let y = lead * e + rest * f;
+    let u =
+      first * e +
+      second * f +
+      Math.sqrt(Math.max(0, iuu - first * first - second * second)) * random.normal();
     if (r < rows) {
       const cb = couple[2 * r + 2] * nextB;
-      const cd = couple[2 * r + 3] * nextD;
-      x -= ibb * cb + ibd * cd;
-      y -= ibd * cb + idd * cd;
+      const cd = couple[2 * r + 3] * nextD + driftCouple[2 * r + 2] * nextU;
+      const cu = driftCouple[2 * r + 3] * nextU;
+      x -= ibb * cb + ibd * cd + ibu * cu;
+      y -= ibd * cb + idd * cd + idu * cu;
+      u -= ibu * cb + idu * cd + iuu * cu;
     }
     nextB = x;
     nextD = y;
+    nextU = u;
     b[r] = core[r] + x;
     d[r] = hole[r] + y;
     for (let j = 0; j < k; j++) {

@@ -95,7 +95,9 @@ export const explain = (chain: Chain, job: Job, suspect: Opening): Explained | u
   const candidates: Candidate[] = [];
   const free = (opening: Opening, slips: (opened: Opened) => Candidate[]): number => {
     const opened = open(build, opening, none + HOPELESS);
-    const gain = gainOf(opened, none);
+    // a zero that moved bends all below: it must gain by having moved, not because the stand-ins settled elsewhere
+    const bar = opening.kind === 'zero' ? Math.max(none, evidenceAt(opened, 0)) : none;
+    const gain = gainOf(opened, bar);
     if (gain > HOPELESS) candidates.push(...slips(opened));
     return gain;
   };

@@ -131,7 +131,7 @@ const ofWay = (chain: Chain, r: number, left: Leftover): number => {
 };
 
 const ofReadings = (chain: Chain, r: number): number => {
-  const { net, hole, cov, cross, pull, factor, global } = chain;
+  const { net, hole, cov, cross, pull, factor, global, driftCov, driftCross, driftPull } = chain;
   const k = net.globals;
   const { ties } = net.unknowns;
   const [w0, w1, w2, w3] = chain.weights.subarray(4 * r, 4 * r + 4);
@@ -164,17 +164,19 @@ const ofReadings = (chain: Chain, r: number): number => {
     const cable = row[0] * hole[r - 1] + row[1] * hole[r];
     const level = spread * n[i] * tie;
     let variance =
-      above * above * cov[3 * r - 1] + below * below * cov[3 * r + 2] + 2 * above * below * cross[4 * r + 3];
+      above * above * cov[3 * r - 1] +
+      below * below * cov[3 * r + 2] +
+      cable * cable * driftCov[3 * r + 2] +
+      2 * above * below * cross[4 * r + 3] +
+      2 * cable * (above * driftCross[5 * r + 1] + below * driftCov[3 * r + 1]);
     for (let j = 0; j < k; j++) {
       let t =
         above * pull[(2 * r - 1) * k + j] +
         below * pull[(2 * r + 1) * k + j] +
-        cable * factor[j] +
+        cable * (factor[j] + driftPull[k * r + j]) +
         level * factor[Global.fill * k + j];
       for (let m = ties.from[r]; m < ties.from[r + 1]; m++) {
-        const inScale = ties.scale[m] === 1;
-        const counter =
-          ties.counter[m] * (row[0] * (inScale ? hole[r - 1] : 1) + row[1] * (inScale ? hole[r] : 1));
+        const counter = ties.counter[m] * (row[0] + row[1]);
         t += (counter + ties.sounding[m] * row[2]) * factor[ties.column[m] * k + j];
       }
       variance += t * t;

@@ -2,6 +2,7 @@ import { type Adjusted, adjust } from './adjust.ts';
 import type { Aside } from './aside.ts';
 import { type Chain, goOn, makeChain } from './chain.ts';
 import { type Explained, explain, explainCheck } from './explain.ts';
+import { Global } from './global.ts';
 import { gross } from './gross.ts';
 import { mergeMoved } from './merge-moved.ts';
 import { type Job, makeJob, model } from './model.ts';
@@ -32,6 +33,7 @@ const carryOver = (old: Net, net: Net): void => {
 const beginAt = (next: Chain, before: Chain): void => {
   next.core.set(before.core);
   next.hole.set(before.hole);
+  next.drift.set(before.drift);
   const shared = Math.min(next.net.globals, before.net.globals);
   if (next.net.globals > before.net.globals) next.global.set(before.global.subarray(0, shared));
 };
@@ -72,7 +74,7 @@ export const snoop = (first: Job): Snooped => {
     sweeps += state.adjusted.sweeps;
   };
   for (let round = 0; round < ROUNDS; round++) {
-    const found = look(state, cleared);
+    const found = look(state, cleared, all);
     if (found.length === 0) break;
     all.push(...found);
     goOnWith(all, AGAIN);
@@ -100,9 +102,10 @@ export const snoop = (first: Job): Snooped => {
 /** In smallest detectable slips: 1.4 standard deviations. */
 const FITS = 0.5;
 
-const look = (state: State, cleared: Map<string, number>): Explained[] => {
+const look = (state: State, cleared: Map<string, number>, before: readonly Explained[]): Explained[] => {
   const { chain } = state.adjusted;
-  const all = suspects(chain);
+  const rows = before.filter((one) => one.run > 0).map((one) => one.opening.row);
+  const all = suspects(chain).filter((one) => !isCrowded(one.opening.row, rows));
   // what a moved zero or a wrong length bends, soundings and checks of the cable feel far away: they are judged last
   const isSounding = ({ opening }: Suspect) => opening.kind === 'sounding';
   const near = explained(
@@ -113,9 +116,17 @@ const look = (state: State, cleared: Map<string, number>): Explained[] => {
   if (near.length > 0) return near;
   const far = explained(state, cleared, all.filter(isSounding));
   if (far.length > 0) return far;
-  const check = oddCheck(chain, state.job, state.aside);
+  const check = oddCheck(chain, state.job);
   return check === undefined ? [] : [check];
 };
+
+/** Where two readings side by side are set aside already, a third one says nothing any more. */
+const isCrowded = (row: number, rows: readonly number[]): boolean => {
+  let count = 0;
+  for (const other of rows) if (Math.abs(other - row) <= SIDE_BY_SIDE) count++;
+  return count >= 2;
+};
+const SIDE_BY_SIDE = 2;
 
 const explained = (
   { job, adjusted }: State,
@@ -143,24 +154,16 @@ const explained = (
 };
 
 /** The cable check that agrees least with all else, if it is more probably a slip than not. */
-const oddCheck = ({ net, global, factor }: Chain, job: Job, aside: Aside): Explained | undefined => {
+const oddCheck = (chain: Chain, job: Job): Explained | undefined => {
+  const { net, global, factor, drift, driftCov, driftPull } = chain;
   const k = net.globals;
   let worst: Explained | undefined;
   let most = 0;
-  for (const { check, columns, coefficients, value, variance } of net.unknowns.checks) {
-    if (aside.checks.has(check)) continue;
-    let off = value;
-    let known = 0;
-    columns.forEach((column, i) => {
-      off -= coefficients[i] * global[column];
-    });
-    for (let j = 0; j < k; j++) {
-      let t = 0;
-      columns.forEach((column, i) => {
-        t += coefficients[i] * factor[column * k + j];
-      });
-      known += t * t;
-    }
+  for (const { check, row, mark, value, variance } of net.unknowns.checks) {
+    const off = value - mark * (global[Global.cable] + drift[row]);
+    let known = driftCov[3 * row + 2];
+    for (let j = 0; j < k; j++) known += (factor[Global.cable * k + j] + driftPull[row * k + j]) ** 2;
+    known *= mark * mark;
     // what all else says, this check taken out
     const share = 1 - known / variance;
     if (!(share > 1e-6)) continue;

@@ -18,6 +18,7 @@ export const solveChain = (chain: Chain, held = false): boolean => {
   forward(chain, held);
   if (held) {
     backward(chain);
+    gaugeChain(chain);
     return true;
   }
   const change: BorderSolution = solveBorder(chain.border, chain.borderRight, chain.factor);

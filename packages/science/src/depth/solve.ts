@@ -11,7 +11,7 @@ import type { DepthSolution, Estimate } from './solution.ts';
 import { levelSd, tolerances } from './tolerances.ts';
 
 /** Changes when the same readings and assumptions may give other numbers. */
-export const SOLVER = 'depth 3';
+export const SOLVER = 'depth 4';
 
 /**
  * All readings of one hole adjusted together.
@@ -119,20 +119,28 @@ export const swappable = ({ job }: Snooped): number[] => {
 
 /** Of D at one row less B at the same row or one above it: what lies between carries the one to the other. */
 const stubVariance = ({ adjusted }: Snooped, coreRow: number, row: number): number => {
-  const { cov, cross, pull, net } = adjusted.chain;
+  const { cov, cross, driftCov, driftCross, pull, net } = adjusted.chain;
   const k = net.globals;
-  // covariance of B at coreRow with (B, D) of the row reached, given the globals
+  // covariance of B at coreRow with (B, D, U) of the row reached, given the globals
   let tb = cov[3 * coreRow];
   let td = cov[3 * coreRow + 1];
+  let tu = driftCov[3 * coreRow];
   for (let r = coreRow + 1; r <= row; r++) {
-    const bb = cov[3 * r - 3];
-    const bd = cov[3 * r - 2];
-    const dd = cov[3 * r - 1];
+    const free = 1 / driftCov[3 * r - 1];
+    const fb = driftCov[3 * r - 3] * free;
+    const fd = driftCov[3 * r - 2] * free;
+    const bb = cov[3 * r - 3] - fb * driftCov[3 * r - 3];
+    const bd = cov[3 * r - 2] - fb * driftCov[3 * r - 2];
+    const dd = cov[3 * r - 1] - fd * driftCov[3 * r - 2];
     const determinant = bb * dd - bd * bd;
-    const x = (tb * dd - td * bd) / determinant;
-    const y = (td * bb - tb * bd) / determinant;
-    tb = x * cross[4 * r] + y * cross[4 * r + 2];
-    td = x * cross[4 * r + 1] + y * cross[4 * r + 3];
+    const b = tb - fb * tu;
+    const d = td - fd * tu;
+    const x = (b * dd - d * bd) / determinant;
+    const y = (d * bb - b * bd) / determinant;
+    const z = tu * free - fb * x - fd * y;
+    tb = x * cross[4 * r] + y * cross[4 * r + 2] + z * driftCross[5 * r + 3];
+    td = x * cross[4 * r + 1] + y * cross[4 * r + 3] + z * driftCross[5 * r + 4];
+    tu = x * driftCross[5 * r] + y * driftCross[5 * r + 1] + z * driftCross[5 * r + 2];
   }
   let variance = cov[3 * coreRow] - 2 * td + cov[3 * row + 2];
   for (let j = 0; j < k; j++) variance += (pull[row * 2 * k + k + j] - pull[coreRow * 2 * k + j]) ** 2;

@@ -13,8 +13,8 @@ export interface Stretch {
   readonly rows: number;
   /** Row r of the stretch is row `above + r` of the hole. */
   readonly above: number;
-  /** Precision of (B_0, D_0): BB, BD, DD. */
-  readonly start: readonly [number, number, number];
+  /** Precision of (B_0, D_0, U_0): BB, BD, DD, BU, DU, UU. */
+  readonly start: readonly [number, number, number, number, number, number];
   /** READINGS numbers a row, see there. */
   readonly readings: Float64Array;
   /** What a row's way, without its one-sided parts, is more than the estimate; its variance. */
@@ -32,9 +32,10 @@ export interface Stretch {
 /**
  * Numbers a row in `readings`: 0-2 misses of from, to, sounding; 3-6 their weights 11, 12, 22, 33; 7 one-sided quantity
  * of D - B at the estimate and 8 its sign; 9 weight and 10 miss of a reading of D - B; 11 weight that holds D where the
- * row above has it; 12 the counter's scale.
+ * row above has it; 12 the counter's scale; 13 and 14 depth above and below, by which the scale's drift is felt; 15 weight
+ * and 16 miss of the drift's step from the row above.
  */
-export const READINGS = 13;
+export const READINGS = 17;
 
 /** Rows on either side of the longest stretch. */
 export const FARTHEST = 4;
@@ -71,9 +72,9 @@ const hold = (chain: Chain, from: number, sites: Sites, to: number): void => {
 
 /** @param reach rows on either side, FARTHEST at most; the result holds until the next call */
 export const stretch = (chain: Chain, centre: number, reach: number): Stretch => {
-  const { net, global, core, hole, cov } = chain;
+  const { net, global, core, hole, drift, cov, driftCov } = chain;
   const { layout, firstSite, nextSite, unknowns } = net;
-  const { wayColumns } = unknowns;
+  const { wayColumns, driftVariance } = unknowns;
   const slots = wayColumns.length;
   const low = Math.max(1, centre - reach);
   const rows = Math.min(net.rows, centre + reach) - low + 1;
@@ -113,6 +114,10 @@ export const stretch = (chain: Chain, centre: number, reach: number): Stretch =>
     }
     readings[at + 11] = layout.steps[row] === 0 ? 1 / STILL : 0;
     readings[at + 12] = scale;
+    readings[at + 13] = hole[row - 1];
+    readings[at + 14] = hole[row];
+    readings[at + 15] = 1 / driftVariance[row];
+    readings[at + 16] = drift[row - 1] - drift[row];
     let part = firstPart[r];
     for (let site = firstSite[row]; site >= 0; site = nextSite[site]) hold(chain, site, sites, part++);
     let mean = net.rowMean[row] - (core[row] - core[row - 1]);
@@ -120,11 +125,20 @@ export const stretch = (chain: Chain, centre: number, reach: number): Stretch =>
     wayMiss[r] = mean;
     wayVariance[r] = net.rowVariance[row];
   }
-  const vbb = cov[3 * above];
-  const vbd = cov[3 * above + 1];
-  const vdd = cov[3 * above + 2];
+  // inverse of the covariance where the stretch begins: U first
+  const free = 1 / driftCov[3 * above + 2];
+  const fb = driftCov[3 * above] * free;
+  const fd = driftCov[3 * above + 1] * free;
+  const vbb = cov[3 * above] - fb * driftCov[3 * above];
+  const vbd = cov[3 * above + 1] - fb * driftCov[3 * above + 1];
+  const vdd = cov[3 * above + 2] - fd * driftCov[3 * above + 1];
   const determinant = vbb * vdd - vbd * vbd;
-  const start = [vdd / determinant, -vbd / determinant, vbb / determinant] as const;
+  const pbb = vdd / determinant;
+  const pbd = -vbd / determinant;
+  const pdd = vbb / determinant;
+  const pbu = -(pbb * fb + pbd * fd);
+  const pdu = -(pbd * fb + pdd * fd);
+  const start = [pbb, pbd, pdd, pbu, pdu, free - fb * pbu - fd * pdu] as const;
   return { rows, above, start, readings, wayMiss, wayVariance, firstPart, sites, count, kept };
 };
 

@@ -86,6 +86,7 @@ const refreshStubs = (chain: Chain, held: boolean): void => {
 
 const refreshFills = (chain: Chain, held: boolean): void => {
   const { net, hole, cov, cross, pull, factor, global, weights, unrest } = chain;
+  const { driftCov, driftCross, driftPull } = chain;
   const { rows, globals: k, sites, unknowns } = net;
   const { ties } = unknowns;
   const { lent } = sites;
@@ -113,8 +114,8 @@ const refreshFills = (chain: Chain, held: boolean): void => {
     // fill as a linear function of D above, D below, and the globals
     const da = own * (n0 * scale + n2);
     const db = own * n1 * scale;
+    const du = own * (n0 * above + n1 * below);
     if (!held) {
-      const cable = own * (n0 * above + n1 * below);
       const lead = -own * tie;
       const up = (r - 1) * 2 * k + k;
       const down = r * 2 * k + k;
@@ -123,12 +124,13 @@ const refreshFills = (chain: Chain, held: boolean): void => {
       const first = ties.from[r];
       const end = ties.from[r + 1];
       for (let j = 0; j < k; j++) {
-        let t = da * pull[up + j] + db * pull[down + j] + cable * factor[j] + lead * factor[line + j];
+        let t =
+          da * pull[up + j] +
+          db * pull[down + j] +
+          du * (factor[j] + driftPull[k * r + j]) +
+          lead * factor[line + j];
         for (let i = first; i < end; i++) {
-          const inScale = ties.scale[i] === 1;
-          const coefficient =
-            ties.counter[i] * (n0 * (inScale ? above : 1) + n1 * (inScale ? below : 1)) +
-            ties.sounding[i] * n2;
+          const coefficient = ties.counter[i] * (n0 + n1) + ties.sounding[i] * n2;
           t += own * coefficient * factor[ties.column[i] * k + j];
         }
         variance += t * t;
@@ -137,7 +139,12 @@ const refreshFills = (chain: Chain, held: boolean): void => {
       lent[site] = variance - covariance * covariance * solid;
     }
     const variance =
-      own + da * da * cov[3 * r - 1] + db * db * cov[3 * r + 2] + 2 * da * db * cross[4 * r + 3] + lent[site];
+      own +
+      da * da * cov[3 * r - 1] +
+      db * db * cov[3 * r + 2] +
+      du * du * driftCov[3 * r + 2] +
+      2 * (da * db * cross[4 * r + 3] + da * du * driftCross[5 * r + 1] + db * du * driftCov[3 * r + 1]) +
+      lent[site];
     question[0] = mean;
     question[1] = variance;
     question[2] = level;

@@ -96,20 +96,6 @@ const dense = () => {
   const { sites, layout } = net;
   const own = Math.sqrt(readingVariance(a));
   const nominal = readings.runs.map((run) => run.to as number);
-  const deepest = Math.max(...nominal);
-  // the scale drifts from knot to knot, two of them in so shallow a hole
-  const knots = [deepest / 2, deepest];
-  const hats = (depth: number): [string, number][] =>
-    depth <= knots[0]
-      ? [['k1', depth / knots[0]]]
-      : [
-          ['k1', (knots[1] - depth) / (knots[1] - knots[0])],
-          ['k2', (depth - knots[0]) / (knots[1] - knots[0])],
-        ];
-  const between = (depth: number): number => {
-    const share = depth <= knots[0] ? depth / knots[0] : (depth - knots[0]) / (knots[1] - knots[0]);
-    return share * (1 - share) * knots[0];
-  };
   const rows = (at: (name: string) => number): Row[] => {
     const out: Row[] = [];
     const row = (value: number, sd: number, ...terms: (readonly [string, number])[]) =>
@@ -127,8 +113,12 @@ const dense = () => {
       row(0, Math.log(a.meansKnownWithinFactor), [level, 1]);
     row(0, tolerances.surfaceSd, ['B0', 1]);
     row(0, tolerances.surfaceSd, ['D0', 1]);
-    row(0, a.cableScaleDriftSd * Math.sqrt(knots[0]), ['k1', 1]);
-    row(0, a.cableScaleDriftSd * Math.sqrt(knots[1] - knots[0]), ['k2', 1], ['k1', -1]);
+    // the scale drifts from run to run, a step for every metre drilled
+    for (let r = 1; r <= 7; r++) {
+      const step = nominal[r - 1] - (r === 1 ? 0 : nominal[r - 2]);
+      const above = r === 1 ? [] : [[`k${r - 1}`, -1] as const];
+      row(0, a.cableScaleDriftSd * Math.sqrt(step), [`k${r}`, 1], ...above);
+    }
     // the counter's offset while it is not zeroed: one walk, its knots at its ends
     row(0, a.tripOffsetSd, ['w4', 1]);
     row(0, a.offsetDriftSd * Math.sqrt(3), ['w7', 1], ['w4', -1]);
@@ -140,7 +130,6 @@ const dense = () => {
             [r < 7 ? 'z2' : 'z3', -1],
             ['z1', 1],
           ];
-    const scaleOf = (r: number): [string, number][] => hats(nominal[r - 1]);
     let last = 'B0';
     const put = (r: number, i: number, end: number, side: string) => {
       site(i, side, [`D${r}`, 1], [`end${end}`, -1]);
@@ -149,12 +138,11 @@ const dense = () => {
       const r = i + 1;
       const D = at(`D${r}`);
       const above = at(`D${r - 1}`);
-      const scale = scaleOf(r).reduce((sum, [name, weight]) => sum + weight * at(name), at('cable'));
+      const scale = at('cable') + at(`k${r}`);
       const inScale = (depth: number): [string, number][] => [
         ['cable', depth],
-        ...scaleOf(r).map(([name, weight]) => [name, weight * depth] as [string, number]),
+        [`k${r}`, depth],
       ];
-      const drift = between(nominal[i]) * (a.cableScaleDriftSd * nominal[i]) ** 2;
       const share = (r - 4) / 3;
       const walk: [string, number][] =
         run.resets === false
@@ -167,7 +155,7 @@ const dense = () => {
         0,
         run.resets === false
           ? Math.max(1e-5, a.offsetDriftSd * Math.sqrt(share * (1 - share) * 3))
-          : Math.sqrt(a.tripOffsetSd ** 2 + drift),
+          : a.tripOffsetSd,
         [`o${r}`, 1],
       );
       const offset: [string, number][] = [
@@ -253,13 +241,11 @@ const dense = () => {
     row(1.62, 0.03, ['D2', 1], ['f3', -1], ['soundingTape', nominal[1]]);
     row(5.85, 0.04, ['D7', 1], ['f8', -1], ['z3', 1], ['z1', -1], ['soundingTape', nominal[6]]);
     for (const check of readings.cableChecks ?? []) {
-      const depth = nominal[Number(check.afterRun) - 1];
-      const extra = between(depth) * (a.cableScaleDriftSd * check.mark) ** 2;
       row(
         check.counter - check.mark,
-        Math.sqrt(check.sd ** 2 + readingVariance(a) + a.tripOffsetSd ** 2 + extra),
+        Math.sqrt(check.sd ** 2 + readingVariance(a) + a.tripOffsetSd ** 2),
         ['cable', check.mark],
-        ...hats(depth).map(([name, weight]) => [name, weight * check.mark] as const),
+        [`k${check.afterRun}`, check.mark],
       );
     }
     return out;

@@ -9,9 +9,9 @@ import { levelSd, readingVariance, type Tolerances } from './tolerances.ts';
 
 /**
  * The globals of one hole: those that every hole has (`Global`), and after them, where the readings ask for them, the
- * mean of ground breaks, scales of further tapes, heights of zeros measured anew, scale and offset of a counter that
- * drift (values at knots, linear between), the scale of the sounding tape, offsets of zeros that moved unknown to
- * anybody.
+ * mean of ground breaks, scales of further tapes, heights of zeros measured anew, the drifting offset of a counter that
+ * is not zeroed (values at knots, linear between), the scale of the sounding tape, offsets of zeros that moved unknown
+ * to anybody.
  */
 export interface Unknowns {
   readonly count: number;
@@ -28,8 +28,11 @@ export interface Unknowns {
   readonly tapes: Int16Array;
   /** What the counter of a row depends on beside D and the cable's scale: ties tieFrom[row]..tieFrom[row+1]-1. */
   readonly ties: Ties;
+  /** Variance of the step that the cable's scale makes from the row above; for row 0 of its start. */
+  readonly driftVariance: Float64Array;
   /** Variance of the offset that a row's start and end share. */
   readonly offsetVariance: Float64Array;
+  /** Those that are not set aside. */
   readonly checks: readonly CheckRow[];
   readonly zeroHeights: readonly ZeroHeight[];
   /** Zeros that moved unknown to anybody: from which run on, and the offset's column. */
@@ -39,17 +42,16 @@ export interface Unknowns {
 interface Ties {
   readonly from: Int32Array;
   readonly column: Int16Array;
-  /** Coefficient for both counter readings: times the depth where `scale` is 1. */
+  /** Coefficient for both counter readings. */
   readonly counter: Float64Array;
-  readonly scale: Uint8Array;
   readonly sounding: Float64Array;
 }
 
-/** A cable check: value = sum of coefficients times globals, with this variance. */
+/** A cable check: value = mark x (the cable's scale, and its drift at this row), with this variance. */
 interface CheckRow {
   readonly check: number;
-  readonly columns: readonly number[];
-  readonly coefficients: readonly number[];
+  readonly row: number;
+  readonly mark: number;
   readonly value: number;
   readonly variance: number;
 }
@@ -60,13 +62,13 @@ interface ZeroHeight {
   readonly column: number;
 }
 
-/** At most so many knots for a scale, and for an offset, that drifts: what lies between them is each run's own. */
-const SCALE_KNOTS = 10;
+/** At most so many knots for an offset that drifts: what lies between them is each run's own. */
 const OFFSET_KNOTS = 24;
 /** Runs from one knot of an offset to the next where there are few. */
 const RUNS_A_KNOT = 6;
-/** Metres from one knot of a scale to the next where the hole is shallow. */
-const METRES_A_KNOT = 10;
+/** Where the hole does not deepen, or the scale does not drift: nearly no step, as a share of one metre's, and at all. */
+const NO_STEP = 1e-8;
+const LEAST_STEP = 1e-24;
 
 export const unknowns = (
   o: Ordered,
@@ -86,8 +88,6 @@ export const unknowns = (
   for (let r = 1; r <= n; r++) if (c.zeroOfRun[r] > 0) used.add(c.zeroOfRun[r]);
   for (const j of c.zeroOfSounding) if (j > 0) used.add(j);
   const zeroHeights = [...used].sort((x, y) => x - y).map((zero) => ({ zero, column: k++ }));
-  const scaleKnots = a.cableScaleDriftSd > 0 ? knotsOfScale(o, k) : [];
-  k += scaleKnots.length;
   const offsets = driftingRuns(o, k);
   k += offsets.knots.length;
   const soundingScale = o.soundings.some((sounding) => sounding.by !== 'cable mark') ? k++ : -1;
@@ -98,11 +98,10 @@ export const unknowns = (
   const set = (column: number, sd: number) => {
     precision[column * k + column] += 1 / Math.max(sd, 1e-9) ** 2;
   };
-  /** Column `two` is column `one` (none: 0) plus a step of this variance. */
+  /** Column `two` is column `one` plus a step of this variance. */
   const walk = (one: number, two: number, variance: number) => {
     const weight = 1 / variance;
     precision[two * k + two] += weight;
-    if (one < 0) return;
     precision[one * k + one] += weight;
     precision[one * k + two] -= weight;
     precision[two * k + one] -= weight;
@@ -130,10 +129,6 @@ export const unknowns = (
         precision[column * k + other.column] -=
           (own * first * (1 / zeros[other.zero].sd ** 2)) / (1 + first * sum);
   }
-  scaleKnots.forEach(({ column, depth }, i) => {
-    const before = i === 0 ? { column: -1, depth: 0 } : scaleKnots[i - 1];
-    walk(before.column, column, a.cableScaleDriftSd ** 2 * (depth - before.depth));
-  });
   for (const knot of offsets.knots)
     if (knot.before < 0) set(knot.column, a.tripOffsetSd);
     else walk(knot.before, knot.column, a.offsetDriftSd ** 2 * knot.runs);
@@ -144,12 +139,10 @@ export const unknowns = (
   const tieFrom = new Int32Array(rows.count + 2);
   const column: number[] = [];
   const counter: number[] = [];
-  const scale: number[] = [];
   const sounding: number[] = [];
-  const add = (at: number, inCounter: number, isScale: boolean, inSounding: number) => {
+  const add = (at: number, inCounter: number, inSounding: number) => {
     column.push(at);
     counter.push(inCounter);
-    scale.push(isScale ? 1 : 0);
     sounding.push(inSounding);
   };
   const shiftOf = new Map(zeroHeights.map((one) => [one.zero, one.column]));
@@ -168,51 +161,25 @@ export const unknowns = (
     if (!anything || row !== rows.counter[r]) continue;
     const ofRun = r <= n ? shiftOf.get(c.zeroOfRun[r]) : undefined;
     const ofSounding = shiftOf.get(soundingZero[r]);
-    if (ofRun !== undefined) add(ofRun, 1, false, ofSounding === ofRun ? 1 : 0);
-    if (ofSounding !== undefined && ofSounding !== ofRun) add(ofSounding, 0, false, 1);
-    if (soundingScale >= 0 && taped.has(r - 1)) add(soundingScale, 0, false, o.nominal[r - 1]);
+    if (ofRun !== undefined) add(ofRun, 1, ofSounding === ofRun ? 1 : 0);
+    if (ofSounding !== undefined && ofSounding !== ofRun) add(ofSounding, 0, 1);
+    if (soundingScale >= 0 && taped.has(r - 1)) add(soundingScale, 0, o.nominal[r - 1]);
     if (r > n) continue;
-    for (const { knot, weight, between } of near(scaleKnots, o.nominal[r])) {
-      add(knot, weight, true, 0);
-      offsetVariance[row] += between * (a.cableScaleDriftSd * o.nominal[r]) ** 2;
-    }
     const drift = offsets.ofRun.get(r);
     if (drift !== undefined) {
-      for (const [at, weight] of drift.knots) add(at, weight, false, 0);
+      for (const [at, weight] of drift.knots) add(at, weight, 0);
       offsetVariance[row] = drift.between * a.offsetDriftSd ** 2;
     }
-    for (const zero of movedZeros) if (zero.run <= r) add(zero.column, 1, false, 0);
+    for (const zero of movedZeros) if (zero.run <= r) add(zero.column, 1, 0);
   }
   tieFrom[rows.count + 1] = column.length;
 
-  const checks: CheckRow[] = [];
-  cableChecks.forEach((check, i) => {
-    const r = o.place.get(check.afterRun) as number;
-    const columns: number[] = [Global.cable];
-    const coefficients = [check.mark];
-    let variance = check.sd ** 2 + readingVariance(a) + a.tripOffsetSd ** 2;
-    for (const { knot, weight, between } of near(scaleKnots, o.nominal[r])) {
-      columns.push(knot);
-      coefficients.push(weight * check.mark);
-      variance += between * (a.cableScaleDriftSd * check.mark) ** 2;
-    }
-    const row = { check: i, columns, coefficients, value: check.counter - check.mark, variance };
-    checks.push(row);
-    if (aside.checks.has(i)) return;
-    columns.forEach((x, p) => {
-      columns.forEach((y, q) => {
-        precision[x * k + y] += (coefficients[p] * coefficients[q]) / variance;
-      });
-    });
+  const checks = cableChecks.flatMap((check, i): CheckRow[] => {
+    if (aside.checks.has(i)) return [];
+    const row = rows.counter[o.place.get(check.afterRun) as number];
+    const variance = check.sd ** 2 + readingVariance(a) + a.tripOffsetSd ** 2;
+    return [{ check: i, row, mark: check.mark, value: check.counter - check.mark, variance }];
   });
-  // the prior's mean: that of the globals without checks, moved by them
-  const wanted = new Float64Array(k);
-  for (const row of checks)
-    if (!aside.checks.has(row.check))
-      row.columns.forEach((x, p) => {
-        wanted[x] += (row.coefficients[p] * row.value) / row.variance;
-      });
-  moveMean(precision, wanted, mean);
   return {
     count: k,
     mean,
@@ -227,9 +194,9 @@ export const unknowns = (
       from: tieFrom,
       column: Int16Array.from(column),
       counter: Float64Array.from(counter),
-      scale: Uint8Array.from(scale),
       sounding: Float64Array.from(sounding),
     },
+    driftVariance: driftSteps(o, rows, a, t),
     offsetVariance,
     checks,
     zeroHeights,
@@ -237,38 +204,18 @@ export const unknowns = (
   };
 };
 
-interface Knot {
-  readonly column: number;
-  readonly depth: number;
-}
-
-/** Depths of the hole at which the scale's drift is an unknown: where checks were made, and evenly in between. */
-const knotsOfScale = (o: Ordered, column: number): Knot[] => {
-  const n = o.runs.length;
-  let deepest = 0;
-  for (let r = 1; r <= n; r++) deepest = Math.max(deepest, o.nominal[r]);
-  if (!(deepest > 0)) return [];
-  const count = Math.max(2, Math.min(SCALE_KNOTS, Math.ceil(deepest / METRES_A_KNOT)));
-  const depths = Array.from({ length: count }, (_, i) => (deepest * (i + 1)) / count);
-  const out: Knot[] = [];
-  for (const depth of depths) out.push({ column: column + out.length, depth });
-  return out;
-};
-
-/** The knots about a depth, their weights, and the share of metres whose walk lies between them. */
-const near = (
-  knots: readonly Knot[],
-  depth: number,
-): { readonly knot: number; readonly weight: number; readonly between: number }[] => {
-  if (knots.length === 0) return [];
-  let i = 0;
-  while (i < knots.length - 1 && knots[i].depth < depth) i++;
-  const above = i === 0 ? 0 : knots[i - 1].depth;
-  const span = knots[i].depth - above;
-  const share = Math.max(0, Math.min(1, (depth - above) / span));
-  const between = share * (1 - share) * span;
-  const out = [{ knot: knots[i].column, weight: share, between }];
-  if (i > 0) out.push({ knot: knots[i - 1].column, weight: 1 - share, between: 0 });
+/** A random walk over the depth of the hole, from its top down. */
+const driftSteps = (o: Ordered, rows: Rows, a: DepthAssumptions, t: Tolerances): Float64Array => {
+  const perMetre = a.cableScaleDriftSd ** 2;
+  const out = new Float64Array(rows.count + 1);
+  out[0] = LEAST_STEP + perMetre * Math.max(NO_STEP, o.nominal[0]);
+  for (let row = 1; row <= rows.count; row++) {
+    const r = rows.run[row];
+    const isFirst = row === rows.counter[r] && r <= o.runs.length;
+    // a reading that is metres off must not give the scale room for metres
+    const metres = isFirst ? Math.min(t.longestRun, o.nominal[r] - o.nominal[r - 1]) : 0;
+    out[row] = LEAST_STEP + perMetre * Math.max(NO_STEP, metres);
+  }
   return out;
 };
 
@@ -319,33 +266,4 @@ const driftingRuns = (o: Ordered, column: number) => {
     r = end;
   }
   return { knots, ofRun };
-};
-
-/** mean += precision^-1 (wanted - what `mean` gives of it): small and dense, Gauss-Jordan on the columns touched. */
-const moveMean = (precision: Float64Array, wanted: Float64Array, mean: Float64Array): void => {
-  const k = mean.length;
-  // only scale and its drift are touched by checks, and these stand at mean 0 before
-  const touched: number[] = [];
-  for (let i = 0; i < k; i++) if (wanted[i] !== 0) touched.push(i);
-  if (touched.length === 0) return;
-  for (let grown = true; grown; ) {
-    grown = false;
-    for (let i = 0; i < k; i++)
-      if (!touched.includes(i) && touched.some((j) => precision[i * k + j] !== 0)) {
-        touched.push(i);
-        grown = true;
-      }
-  }
-  const m = touched.length;
-  const lines = touched.map((i) => [...touched.map((j) => precision[i * k + j]), wanted[i]]);
-  for (let i = 0; i < m; i++) {
-    for (let j = 0; j < m; j++) {
-      if (j === i) continue;
-      const times = lines[j][i] / lines[i][i];
-      for (let col = i; col <= m; col++) lines[j][col] -= times * lines[i][col];
-    }
-  }
-  touched.forEach((i, p) => {
-    mean[i] += lines[p][m] / lines[p][p];
-  });
 };

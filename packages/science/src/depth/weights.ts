@@ -18,30 +18,29 @@ export const readingWeights = (net: Net, row: number, out: Float64Array, at = 0)
 };
 
 /**
- * What the counter of every row makes of a true depth D, at the present globals: scale x D + offset; and what is added
- * to a sounding.
+ * What the counter of every row makes of a true depth D, at the present globals and drift of the scale:
+ * scale x D + offset; and what is added to a sounding.
  */
 export const gauge = (
   net: Net,
   global: Float64Array,
+  drift: Float64Array,
   scale: Float64Array,
   offset: Float64Array,
   soundingOffset: Float64Array,
 ): void => {
-  scale.fill(1 + global[Global.cable]);
+  const all = 1 + global[Global.cable];
+  for (let row = 0; row <= net.rows; row++) scale[row] = all + drift[row];
   const { ties } = net.unknowns;
   if (ties.column.length === 0) return;
   for (let row = 1; row <= net.rows; row++) {
-    let inScale = 0;
     let inCounter = 0;
     let inSounding = 0;
     for (let i = ties.from[row]; i < ties.from[row + 1]; i++) {
       const value = global[ties.column[i]];
-      if (ties.scale[i] === 1) inScale += ties.counter[i] * value;
-      else inCounter += ties.counter[i] * value;
+      inCounter += ties.counter[i] * value;
       inSounding += ties.sounding[i] * value;
     }
-    scale[row] += inScale;
     offset[row] = inCounter;
     soundingOffset[row] = inSounding;
   }

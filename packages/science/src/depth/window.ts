@@ -27,9 +27,9 @@ const SWEEPS = 14;
 const PATIENT = 40;
 const QUICKLY = 0.9;
 const SLOWLY = 0.4;
-/** As far as a depth may still move when the sweeps run out, in standard deviations. */
+/** As far as a stub or a way may still move when the sweeps run out, in standard deviations. */
 const NEARLY_STILL = 0.3;
-/** Stops when no depth moves by more than this share of its standard deviation. */
+/** Stops when no stub and no way moves by more than this share of its standard deviation. */
 const STILL_ENOUGH = 0.1;
 
 /** Work columns, long enough for the longest stretch (its reach on both sides, the centre, the start). */
@@ -43,12 +43,21 @@ const couple = new Float64Array(2 * ROWS);
 const right = new Float64Array(2 * ROWS);
 const column = new Float64Array(2 * ROWS);
 const estimate = new Float64Array(2 * ROWS);
+/** The same of the scale's drift U, as in `Chain`. */
+const driftDiagonal = new Float64Array(2 * ROWS);
+const driftInverse = new Float64Array(3 * ROWS);
+const driftCouple = new Float64Array(2 * ROWS);
+const driftRight = new Float64Array(ROWS);
+const driftColumn = new Float64Array(ROWS);
+const driftEstimate = new Float64Array(ROWS);
+/** Covariance of U of a row with D, its variance, and its covariance with D of the row above. */
+const driftCov = new Float64Array(3 * ROWS);
 /** Share of from, to, sounding, way of each run that the opening shifts. */
 const shifted = new Float64Array(4 * ROWS);
 /** Way of each run: miss and variance with the present sites. */
 const miss = new Float64Array(ROWS);
 const spread = new Float64Array(ROWS);
-/** The opening: mean, variance; and the largest squared move of the last sweep in variances. */
+/** The opening: mean, variance; and the largest squared move that sites saw in the last sweep, in variances. */
 const found = { mean: 0, variance: 0, move: 0, hopeless: false };
 
 /**
@@ -104,6 +113,7 @@ const shift = (t: Stretch, { kind, row }: Opening): void => {
 
 const settleDown = (t: Stretch, free: boolean, most: number, least: number): number => {
   estimate.fill(0);
+  driftEstimate.fill(0);
   found.hopeless = false;
   let logEvidence = 0;
   for (let sweeps = 0; sweeps < most; sweeps++) {
@@ -132,9 +142,15 @@ const solve = (t: Stretch, free: boolean): number => {
   diagonal.fill(0);
   right.fill(0);
   column.fill(0);
-  diagonal[0] = t.start[0];
-  diagonal[1] = t.start[1];
-  diagonal[2] = t.start[2];
+  driftDiagonal.fill(0);
+  driftRight.fill(0);
+  driftColumn.fill(0);
+  const { start } = t;
+  diagonal[0] = start[0];
+  diagonal[1] = start[1];
+  diagonal[2] = start[2];
+  driftDiagonal[0] = start[4];
+  driftDiagonal[1] = start[5];
   let mass = 0;
   // the opening's own weight (its prior's at first) and push
   let own = LOOSE;
@@ -182,6 +198,14 @@ const solve = (t: Stretch, free: boolean): number => {
     right[here] -= pull;
     right[here + 1] += pull;
     mass += stub * (sites.g[r - 1] - 0.5 * p * stub) - 0.5 * apart * apartMiss * apartMiss;
+    const tied = readings[at + 15];
+    const step = tied * readings[at + 16];
+    driftDiagonal[here + 1] += tied;
+    driftDiagonal[here - 1] += tied;
+    driftCouple[here] = 0;
+    driftCouple[here + 1] = -tied;
+    driftRight[r] += step;
+    driftRight[r - 1] -= step;
     const still = readings[at + 11];
     diagonal[d - 1] += still;
     diagonal[d + 2] += still;
@@ -221,6 +245,14 @@ const solve = (t: Stretch, free: boolean): number => {
     couple[here + 1] = scale * u1;
     right[here - 1] += scale * x0 + x2;
     right[here + 1] += scale * x1;
+    const above = readings[at + 13];
+    const below = readings[at + 14];
+    const c0 = m00 * above + m01 * below;
+    const c1 = m01 * above + m11 * below;
+    driftDiagonal[here] += scale * c1;
+    driftDiagonal[here + 1] += above * c0 + below * c1;
+    driftCouple[here] = scale * c0 + m02 * above + m12 * below;
+    driftRight[r] += above * x0 + below * x1;
     if (!free) continue;
     const t0 = shifted[4 * r];
     const t1 = shifted[4 * r + 1];
@@ -231,52 +263,94 @@ const solve = (t: Stretch, free: boolean): number => {
     const s2 = m02 * t0 + m12 * t1 + m22 * t2;
     column[here - 1] += scale * s0 + s2;
     column[here + 1] += scale * s1;
+    driftColumn[r] += above * s0 + below * s1;
     own += s0 * t0 + s1 * t1 + s2 * t2;
     push += t0 * x0 + t1 * x1 + t2 * x2;
   }
+  // as in eliminate.ts, with one column
+  let pbb = 0;
+  let pbd = 0;
+  let pdd = 0;
+  let pbu = 0;
+  let pdu = 0;
+  let puu = 0;
   for (let r = 0; r <= runs; r++) {
     const d = 3 * r;
     const here = 2 * r;
+    let bb = diagonal[d];
+    let bd = diagonal[d + 1];
+    let dd = diagonal[d + 2];
+    let bu = r === 0 ? start[3] : 0;
+    let du = driftDiagonal[here];
+    let uu = driftDiagonal[here + 1];
+    let hb = right[here];
+    let hd = right[here + 1];
+    let hu = driftRight[r];
     if (r > 0) {
       const cb = couple[here];
       const cd = couple[here + 1];
-      const ibb = inverse[d - 3];
-      const ibd = inverse[d - 2];
-      const idd = inverse[d - 1];
-      diagonal[d] -= cb * cb * ibb;
-      diagonal[d + 1] -= cb * cd * ibd;
-      diagonal[d + 2] -= cd * cd * idd;
+      const cx = driftCouple[here];
+      const cu = driftCouple[here + 1];
+      const jbb = cb * pbb;
+      const jdb = cb * pbd;
+      const jub = cb * pbu;
+      const jbd = cd * pbd;
+      const jdd = cd * pdd;
+      const jud = cd * pdu;
+      const jbu = cx * pbd + cu * pbu;
+      const jdu = cx * pdd + cu * pdu;
+      const juu = cx * pdu + cu * puu;
+      bb -= cb * jbb;
+      bd -= cb * jbd;
+      dd -= cd * jdd;
+      bu -= cb * jbu;
+      du -= cd * jdu;
+      uu -= cx * jdu + cu * juu;
       const b = right[here - 2];
       const e = right[here - 1];
-      right[here] -= cb * (ibb * b + ibd * e);
-      right[here + 1] -= cd * (ibd * b + idd * e);
+      const u = driftRight[r - 1];
+      right[here] = hb -= jbb * b + jdb * e + jub * u;
+      right[here + 1] = hd -= jbd * b + jdd * e + jud * u;
+      driftRight[r] = hu -= jbu * b + jdu * e + juu * u;
       if (free) {
         const y = column[here - 2];
         const z = column[here - 1];
-        column[here] -= cb * (ibb * y + ibd * z);
-        column[here + 1] -= cd * (ibd * y + idd * z);
+        const x = driftColumn[r - 1];
+        column[here] -= jbb * y + jdb * z + jub * x;
+        column[here + 1] -= jbd * y + jdd * z + jud * x;
+        driftColumn[r] -= jbu * y + jdu * z + juu * x;
       }
     }
-    const bb = diagonal[d];
-    const bd = diagonal[d + 1];
-    const dd = diagonal[d + 2];
+    const rest = 1 / uu;
+    const fb = bu * rest;
+    const fd = du * rest;
+    bb -= bu * fb;
+    bd -= bu * fd;
+    dd -= du * fd;
     const determinant = bb * dd - bd * bd;
-    const ibb = dd / determinant;
-    const ibd = -bd / determinant;
-    const idd = bb / determinant;
-    inverse[d] = ibb;
-    inverse[d + 1] = ibd;
-    inverse[d + 2] = idd;
-    const b = right[here];
-    const e = right[here + 1];
-    mass += 0.5 * (ibb * b * b + 2 * ibd * b * e + idd * e * e - Math.log(determinant));
+    const part = 1 / determinant;
+    pbb = dd * part;
+    pbd = -bd * part;
+    pdd = bb * part;
+    pbu = -(pbb * fb + pbd * fd);
+    pdu = -(pbd * fb + pdd * fd);
+    puu = rest - fb * pbu - fd * pdu;
+    inverse[d] = pbb;
+    inverse[d + 1] = pbd;
+    inverse[d + 2] = pdd;
+    driftInverse[d] = pbu;
+    driftInverse[d + 1] = pdu;
+    driftInverse[d + 2] = puu;
+    const gb = pbb * hb + pbd * hd + pbu * hu;
+    const gd = pbd * hb + pdd * hd + pdu * hu;
+    const gu = pbu * hb + pdu * hd + puu * hu;
+    mass += 0.5 * (gb * hb + gd * hd + gu * hu - Math.log(determinant * uu));
     if (free) {
       const y = column[here];
       const z = column[here + 1];
-      const gy = ibb * y + ibd * z;
-      const gz = ibd * y + idd * z;
-      own -= gy * y + gz * z;
-      push -= gy * b + gz * e;
+      const x = driftColumn[r];
+      own -= (pbb * y + 2 * (pbd * z + pbu * x)) * y + (pdd * z + 2 * pdu * x) * z + puu * x * x;
+      push -= y * gb + z * gd + x * gu;
     }
   }
   if (free) {
@@ -287,67 +361,116 @@ const solve = (t: Stretch, free: boolean): number => {
   const offset = free ? found.mean : 0;
   const loose = free ? found.variance : 0;
   let worst = 0;
+  let nextMoved = 0;
+  let nextPull = 0;
+  let vbb = 0;
+  let vbd = 0;
+  let vdd = 0;
+  let vbu = 0;
+  let vdu = 0;
+  let vuu = 0;
   for (let r = runs; r >= 0; r--) {
     const d = 3 * r;
     const here = 2 * r;
     const ibb = inverse[d];
     const ibd = inverse[d + 1];
     const idd = inverse[d + 2];
+    const ibu = driftInverse[d];
+    const idu = driftInverse[d + 1];
+    const iuu = driftInverse[d + 2];
     let b = right[here];
     let e = right[here + 1];
+    let u = driftRight[r];
     let y = column[here];
     let z = column[here + 1];
+    let x = driftColumn[r];
+    let nbb = ibb;
+    let nbd = ibd;
+    let ndd = idd;
+    let nbu = ibu;
+    let ndu = idu;
+    let nuu = iuu;
+    let wayBelow = 0;
     if (r < runs) {
       const cb = couple[here + 2];
       const cd = couple[here + 3];
+      const cx = driftCouple[here + 2];
+      const cu = driftCouple[here + 3];
+      const ru = driftRight[r + 1];
+      const qu = driftColumn[r + 1];
       b -= cb * right[here + 2];
-      e -= cd * right[here + 3];
+      e -= cd * right[here + 3] + cx * ru;
+      u -= cu * ru;
       y -= cb * column[here + 2];
-      z -= cd * column[here + 3];
+      z -= cd * column[here + 3] + cx * qu;
+      x -= cu * qu;
       const jbb = ibb * cb;
-      const jbd = ibd * cd;
       const jdb = ibd * cb;
+      const jub = ibu * cb;
+      const jbd = ibd * cd;
       const jdd = idd * cd;
-      const vbb = cov[d + 3];
-      const vbd = cov[d + 4];
-      const vdd = cov[d + 5];
-      const x = 4 * (r + 1);
-      const xbb = -(jbb * vbb + jbd * vbd);
-      const xbd = -(jbb * vbd + jbd * vdd);
-      const xdb = -(jdb * vbb + jdd * vbd);
-      const xdd = -(jdb * vbd + jdd * vdd);
-      cross[x] = xbb;
-      cross[x + 1] = xbd;
-      cross[x + 2] = xdb;
-      cross[x + 3] = xdd;
-      cov[d] = ibb - (xbb * jbb + xbd * jbd);
-      cov[d + 1] = ibd - (xbb * jdb + xbd * jdd);
-      cov[d + 2] = idd - (xdb * jdb + xdd * jdd);
-    } else {
-      cov[d] = ibb;
-      cov[d + 1] = ibd;
-      cov[d + 2] = idd;
+      const jud = idu * cd;
+      const jbu = ibd * cx + ibu * cu;
+      const jdu = idd * cx + idu * cu;
+      const juu = idu * cx + iuu * cu;
+      const xbb = -(jbb * vbb + jbd * vbd + jbu * vbu);
+      const xbd = -(jbb * vbd + jbd * vdd + jbu * vdu);
+      const xbu = -(jbb * vbu + jbd * vdu + jbu * vuu);
+      const xdb = -(jdb * vbb + jdd * vbd + jdu * vbu);
+      const xdd = -(jdb * vbd + jdd * vdd + jdu * vdu);
+      const xdu = -(jdb * vbu + jdd * vdu + jdu * vuu);
+      const xub = -(jub * vbb + jud * vbd + juu * vbu);
+      const xud = -(jub * vbd + jud * vdd + juu * vdu);
+      const xuu = -(jub * vbu + jud * vdu + juu * vuu);
+      const at = 4 * (r + 1);
+      cross[at] = xbb;
+      cross[at + 3] = xdd;
+      driftCov[3 * r + 5] = xdu;
+      wayBelow = vbb - 2 * xbb;
+      nbb -= xbb * jbb + xbd * jbd + xbu * jbu;
+      nbd -= xbb * jdb + xbd * jdd + xbu * jdu;
+      ndd -= xdb * jdb + xdd * jdd + xdu * jdu;
+      nbu -= xbb * jub + xbd * jud + xbu * juu;
+      ndu -= xdb * jub + xdd * jud + xdu * juu;
+      nuu -= xub * jub + xud * jud + xuu * juu;
     }
+    cov[d] = vbb = nbb;
+    cov[d + 1] = vbd = nbd;
+    cov[d + 2] = vdd = ndd;
+    vbu = nbu;
+    driftCov[d] = vdu = ndu;
+    driftCov[d + 1] = vuu = nuu;
     // after this pass: right = solution without the opening, column = what the opening's offset takes from it
-    const rb = ibb * b + ibd * e;
-    const rd = ibd * b + idd * e;
-    const qb = ibb * y + ibd * z;
-    const qd = ibd * y + idd * z;
+    const rb = ibb * b + ibd * e + ibu * u;
+    const rd = ibd * b + idd * e + idu * u;
+    const ru = ibu * b + idu * e + iuu * u;
+    const qb = ibb * y + ibd * z + ibu * x;
+    const qd = ibd * y + idd * z + idu * x;
+    const qu = ibu * y + idu * z + iuu * x;
     right[here] = rb;
     right[here + 1] = rd;
     column[here] = qb;
     column[here + 1] = qd;
+    driftRight[r] = ru;
+    driftColumn[r] = qu;
+    driftEstimate[r] = ru - qu * offset;
     const atB = rb - qb * offset;
     const atD = rd - qd * offset;
     const movedB = atB - estimate[here];
     const movedD = atD - estimate[here + 1];
     estimate[here] = atB;
     estimate[here + 1] = atD;
-    worst = Math.max(
-      worst,
-      (movedB * movedB) / (cov[d] + qb * qb * loose),
-      (movedD * movedD) / (cov[d + 2] + qd * qd * loose),
-    );
+    // what sites see of it: D against B, and the way to the next B; D itself may be loose by metres in a deep hole
+    const apart = movedD - movedB;
+    const pulled = qd - qb;
+    worst = Math.max(worst, (apart * apart) / (nbb - 2 * nbd + ndd + pulled * pulled * loose));
+    if (r < runs) {
+      const way = movedB - nextMoved;
+      const bent = qb - nextPull;
+      worst = Math.max(worst, (way * way) / (nbb + wayBelow + bent * bent * loose));
+    }
+    nextMoved = movedB;
+    nextPull = qb;
   }
   found.move = worst;
   return mass;
@@ -381,6 +504,7 @@ const refresh = (t: Stretch, free: boolean): number => {
       const shiftOf = free ? n0 * shifted[4 * r] + n1 * shifted[4 * r + 1] + n2 * shifted[4 * r + 2] : 0;
       const da = own * (n0 * scale + n2);
       const db = own * n1 * scale;
+      const du = own * (n0 * readings[at + 13] + n1 * readings[at + 14]);
       const mean =
         own *
           (sites.g[site] -
@@ -389,13 +513,15 @@ const refresh = (t: Stretch, free: boolean): number => {
             n2 * readings[at + 2] +
             shiftOf * offset) +
         da * estimate[here - 1] +
-        db * estimate[here + 1];
-      const pull = own * shiftOf - da * column[here - 1] - db * column[here + 1];
+        db * estimate[here + 1] +
+        du * driftEstimate[r];
+      const pull = own * shiftOf - da * column[here - 1] - db * column[here + 1] - du * driftColumn[r];
       const variance =
         own +
         da * da * cov[d - 1] +
         db * db * cov[d + 2] +
-        2 * da * db * cross[4 * r + 3] +
+        du * du * driftCov[d + 1] +
+        2 * (da * db * cross[4 * r + 3] + da * du * driftCov[d + 2] + db * du * driftCov[d]) +
         pull * pull * loose;
       question[0] = mean;
       question[1] = variance;
