@@ -51,7 +51,6 @@ export type {
 } from './kind.ts';
 export { fieldOf, kindOf, kinds } from './kinds.ts';
 export {
-  checkDigit,
   type NameParts,
   pieceName,
   type ReadName,

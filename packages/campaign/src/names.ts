@@ -1,3 +1,4 @@
+import { checkCharacters } from '@firnbook/science/identifiers';
 import { type Sentence, sentence } from './texts/sentence.ts';
 
 /**
@@ -24,22 +25,8 @@ export const runName = (letter: string, number: number | null): string => `${let
 export const pieceName = (letter: string, run: number | null, piece: number | null): string =>
   `${letter}-P${padded(run)}.${piece ?? '?'}`;
 
-/**
- * Check digit by ISO/IEC 7064, hybrid system MOD 11,10, over digits alone: it finds every wrong digit and nearly
- * every swap of neighbours.
- *
- * @param digits decimal digits
- * @throws RangeError where there is anything else, or nothing
- */
-export function checkDigit(digits: string): string {
-  if (!/^\d+$/.test(digits)) throw new RangeError(`A check digit needs decimal digits, not "${digits}".`);
-  let product = 10;
-  for (const digit of digits) {
-    const sum = (product + Number(digit)) % 10;
-    product = ((sum === 0 ? 10 : sum) * 2) % 11;
-  }
-  return String((11 - product) % 10);
-}
+/** By ISO/IEC 7064 over digits alone: it finds every wrong digit and nearly every swap of neighbours. */
+const checkDigit = (digits: string): string => checkCharacters(digits, 'MOD 11,10');
 
 /** A name with its check digit: "B-R034-5". @throws RangeError for what is no name */
 export function withCheck(name: string): string {

@@ -7,11 +7,12 @@ export {
   coreWater,
   type DensityFlag,
 } from './core-density.ts';
-export type { Shared } from './cylinder.ts';
+export { cylinderDensity, type Shared } from './cylinder.ts';
 export type { DensitySlip, SlippedReading } from './likely-slip.ts';
 export { type PieceDensity, pieceBounds } from './piece-density.ts';
 export type { PlacedDensity } from './placed-density.ts';
 export type { CutterSet } from './pool-diameters.ts';
+export { pieceVerdict, roundPieceDensity } from './possible-piece.ts';
 export {
   type DensityProfile,
   densityProfile,

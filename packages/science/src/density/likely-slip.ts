@@ -1,4 +1,4 @@
-import { scaledErfc } from '../depth/gaussian-tail.ts';
+import { normalBelow, normalDensity } from '../statistics/normal.ts';
 import type { Kilograms, KilogramsPerCubicMetre, Metres, Ratio } from '../units.ts';
 import type { DensityAssumptions } from './assumptions.ts';
 import { type PieceDensity, pieceDensity } from './piece-density.ts';
@@ -133,11 +133,11 @@ const likelihood = (
   { byProfile }: Expectation,
   assumed: DensityAssumptions,
 ): number => {
-  const byDensity =
-    byProfile === null
-      ? between(density, sd, loosest, ice)
-      : normal(density - byProfile.value, Math.hypot(sd, byProfile.sd)) * between(density, sd, 0, ice) * ice;
-  return byDensity * fitOfShapes(piece, set, assumed);
+  const shapes = fitOfShapes(piece, set, assumed);
+  if (byProfile === null) return between(density, sd, loosest, ice) * shapes;
+  const apart = Math.hypot(sd, byProfile.sd);
+  const byDensity = normalDensity((density - byProfile.value) / apart) / apart;
+  return byDensity * between(density, sd, 0, ice) * ice * shapes;
 };
 
 /** How well diameters fit the cutter set and lengths each other; densities per metre, so that readings compare. */
@@ -157,17 +157,9 @@ const fitOfShapes = (piece: PieceReadings, set: CutterSet, assumed: DensityAssum
   return diameters * lengths;
 };
 
-const normal = (x: number, sd: number) => Math.exp(-0.5 * (x / sd) ** 2) / (sd * Math.sqrt(2 * Math.PI));
-
 /** A density anywhere between two bounds, measured with an error: flat, with soft ends. */
 const between = (x: number, sd: number, low: number, high: number): number =>
-  (cumulative((x - low) / sd) - cumulative((x - high) / sd)) / (high - low);
-
-/** Normal distribution. */
-const cumulative = (z: number): number => {
-  const tail = 0.5 * Math.exp(-0.5 * z * z) * scaledErfc(Math.abs(z) / Math.SQRT2);
-  return z < 0 ? tail : 1 - tail;
-};
+  (normalBelow((x - low) / sd) - normalBelow((x - high) / sd)) / (high - low);
 
 const slipsOf = (piece: PieceReadings, { tare: typical }: Expectation): readonly Candidate[] => {
   const { gross, tare, lengths, diameters } = piece;

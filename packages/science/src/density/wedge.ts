@@ -1,3 +1,4 @@
+import { circleSegment } from '../geometry/circle.ts';
 import { mustLie, QuantityError } from '../quantity-error.ts';
 import type { CubicMetres, Metres } from '../units.ts';
 
@@ -16,9 +17,9 @@ export interface Wedge {
 /**
  * Volume of a missing wedge.
  *
- * With radius r, depth b, half chord a = sqrt(b (2r - b)) and half angle phi = acos((r - b)/r):
- * - end (cylindrical hoof of height h): V = h/(3b) [a (3 r^2 - a^2) + 3 r^2 (b - r) phi];
- * - side (circular segment times length): V = h [r^2 phi - (r - b) a].
+ * - side: length times the circular segment that the flat face takes off;
+ * - end (cylindrical hoof of height h, sections of which are segments): with radius r, depth b, half chord
+ *   a = sqrt(b (2r - b)) and half angle phi = acos((r - b)/r), V = h/(3b) [a (3 r^2 - a^2) + 3 r^2 (b - r) phi].
  *
  * Source: handbooks of mathematics (I. N. Bronshtein and K. A. Semendyayev, "hoof" and "segment"; from memory); the
  * hoof of b = r is Archimedes', 2/3 r^2 h, that of b = 2r half a cylinder.
@@ -30,10 +31,10 @@ export const wedgeVolume = ({ kind, depth, length }: Wedge, diameter: Metres, wh
   mustLie(where, 'depth of a missing wedge', depth, 0, diameter, 'm');
   if (!(length > 0)) throw new QuantityError(where, `length of a missing wedge is ${length} m`, 'above 0 m');
   if (depth === 0) return 0;
+  const { area, chord } = circleSegment(diameter, depth);
+  if (kind === 'side') return length * area;
   const r = diameter / 2;
-  const a = Math.sqrt(depth * (2 * r - depth));
-  const phi = Math.acos((r - depth) / r);
-  return kind === 'side'
-    ? length * (r * r * phi - (r - depth) * a)
-    : (length / (3 * depth)) * (a * (3 * r * r - a * a) + 3 * r * r * (depth - r) * phi);
+  const a = chord / 2;
+  const phi = Math.atan2(a, r - depth);
+  return (length / (3 * depth)) * (a * (3 * r * r - a * a) + 3 * r * r * (depth - r) * phi);
 };

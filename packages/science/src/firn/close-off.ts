@@ -1,3 +1,4 @@
+import { firnConstants } from '../constants/firn.ts';
 import { mustLie } from '../quantity-error.ts';
 import type { Kelvin, KilogramsPerCubicMetre, Ratio } from '../units.ts';
 
@@ -10,7 +11,10 @@ import type { Kelvin, KilogramsPerCubicMetre, Ratio } from '../units.ts';
  */
 export type CloseOffVariant = 'Martinerie 1994' | 'Martinerie 1992' | '830';
 
-const pores = { 'Martinerie 1994': [6.95e-4, 0.043], 'Martinerie 1992': [7.4e-4, 0.057] } as const;
+const pores = {
+  'Martinerie 1994': [firnConstants.martinerie1994Slope.value, firnConstants.martinerie1994Offset.value],
+  'Martinerie 1992': [firnConstants.martinerie1992Slope.value, firnConstants.martinerie1992Offset.value],
+} as const;
 
 /**
  * Close-off density.
@@ -25,7 +29,7 @@ export const closeOffDensity = (
   ice: KilogramsPerCubicMetre = 917,
 ): KilogramsPerCubicMetre => {
   mustLie(`close-off, ${variant}`, 'temperature', temperature, 200, 273.15, 'K');
-  if (variant === '830') return 830;
+  if (variant === '830') return firnConstants.closeOffConvention.value;
   const [slope, less] = pores[variant];
   return 1000 / (1000 / ice + slope * temperature - less);
 };
@@ -35,7 +39,8 @@ export const closeOffDensity = (
  *
  * Source: T. Blunier and J. Schwander 2000, in *Physics of Ice Core Records* (from memory).
  */
-export const lockInDensity = (closeOff: KilogramsPerCubicMetre): KilogramsPerCubicMetre => closeOff - 14;
+export const lockInDensity = (closeOff: KilogramsPerCubicMetre): KilogramsPerCubicMetre =>
+  closeOff - firnConstants.lockInBelowCloseOff.value;
 
 /**
  * Share of the pores that are closed: 0.37 (P/P_co)^-7.6, at most 1, P = 1 - rho/rho_ice.
@@ -52,5 +57,8 @@ export const closedShareOfPores = (
 ): Ratio => {
   mustLie('closed pores, Goujon 2003', 'density', density, 0, ice, 'kg/m3');
   const [porosity, atCloseOff] = [1 - density / ice, 1 - closeOff / ice];
-  return porosity === 0 ? 1 : Math.min(1, 0.37 * (porosity / atCloseOff) ** -7.6);
+  const { closedAtCloseOff, closedPower } = firnConstants;
+  return porosity === 0
+    ? 1
+    : Math.min(1, closedAtCloseOff.value * (porosity / atCloseOff) ** closedPower.value);
 };

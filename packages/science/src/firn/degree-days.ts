@@ -1,5 +1,5 @@
-import { scaledErfc } from '../depth/gaussian-tail.ts';
 import { mustLie } from '../quantity-error.ts';
+import { normalBelow, normalDensity } from '../statistics/normal.ts';
 import type { Celsius } from '../units.ts';
 
 /**
@@ -15,9 +15,8 @@ import type { Celsius } from '../units.ts';
 export const positiveDegrees = (mean: Celsius, sd: number): number => {
   mustLie('positive degree days', 'standard deviation', sd, 0, 50, 'K');
   if (sd === 0) return Math.max(0, mean);
-  const z = Math.abs(mean) / (Math.SQRT2 * sd);
-  const gauss = Math.exp(-z * z);
-  const below = (sd / Math.sqrt(2 * Math.PI)) * gauss - (Math.abs(mean) / 2) * gauss * scaledErfc(z);
+  const z = Math.abs(mean) / sd;
+  const below = sd * (normalDensity(z) - z * normalBelow(-z));
   // E max(T, 0) = T + E max(-T, 0): the small one is computed
   return mean > 0 ? mean + below : below;
 };

@@ -1,3 +1,4 @@
+import { firnConstants } from '../constants/firn.ts';
 import { mustLie } from '../quantity-error.ts';
 import type { KilogramsPerCubicMetre, Metres } from '../units.ts';
 
@@ -19,5 +20,5 @@ export const exponentialDensity = (
   mustLie(where, 'depth', depth, 0, 1e5, 'm');
   mustLie(where, 'surface density', surface, 50, 917, 'kg/m3');
   mustLie(where, 'depth of the firn', firnDepth, 1, 500, 'm');
-  return 917 - (917 - surface) * Math.exp((-1.9 * depth) / firnDepth);
+  return 917 - (917 - surface) * Math.exp((-firnConstants.exponentialRate.value * depth) / firnDepth);
 };

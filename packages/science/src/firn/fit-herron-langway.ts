@@ -70,6 +70,9 @@ const still = 1e-8;
  * errors say; common practice). The shared part is how far the parameters move when all densities are off by their
  * shared standard deviation.
  *
+ * It has steps of its own, not those of `statistics/nonlinear-fit`: slopes of the model are differences, whose rounding
+ * hides from a rank test by QR that layers say nothing of a parameter, and every value needs the whole column anew.
+ *
  * @param layers any order, at least one more than parameters
  * @throws QuantityError for too few layers, one without an error, or k1 together with accumulation
  */

@@ -46,6 +46,16 @@ const near = (value: number, expected: number, relative = 1e-4) =>
   expect(Math.abs(value / expected - 1)).toBeLessThan(relative);
 
 describe('Herron & Langway 1980', () => {
+  it('moves the depth of 550 kg/m3 by 0.06 % with the other gas constant, and refuses one that is none', () => {
+    const site = { temperature: 248.15, accumulation: 0.41, surfaceDensity: 360 };
+    const usual = herronLangway(site).depth550;
+    const other = herronLangway({ ...site, gasConstant: 8.315 }).depth550;
+    expect(herronLangway({ ...site, gasConstant: 8.314 }).depth550).toBe(usual);
+    expect(1 - other / usual).toBeGreaterThan(0.0005);
+    expect(1 - other / usual).toBeLessThan(0.0007);
+    expect(() => herronLangway({ ...site, gasConstant: 8314 })).toThrow(/gas constant is 8314/);
+  });
+
   for (const name of Object.keys(sites) as (keyof typeof sites)[])
     it(`gives rates, and depth and age at 550 and 830 kg/m3, of case ${name}`, () => {
       const [, , , k0, k1, depth550, age550, depth830, age830] = sites[name];

@@ -1,3 +1,4 @@
+import { firnConstants } from '../constants/firn.ts';
 import { mustLie, QuantityError } from '../quantity-error.ts';
 import type {
   Kelvin,
@@ -20,6 +21,8 @@ export interface FirnSite {
   /** Factors on the two rate constants, where a measured profile asks for them; 1. */
   readonly k0Factor?: Ratio;
   readonly k1Factor?: Ratio;
+  /** J/mol/K: which gas constant goes with the rate constants, 8.314 (usual) or 8.315; see `constants/firn.ts`. */
+  readonly gasConstant?: number;
 }
 
 export interface FirnColumn {
@@ -42,10 +45,8 @@ export interface FirnColumn {
   readonly firnAir: (depth: Metres) => Metres;
 }
 
-/** J/mol/K. The paper's R is not known here; 8.315, also met, moves the depth of 550 kg/m3 by 0.06 %. */
-const gasConstant = 8.314;
 /** Mg/m3: end of the first stage. A convention: fits elsewhere have found 530 to 580 kg/m3 (Morris 2018). */
-const critical = 0.55;
+const critical = firnConstants.endOfSettling.value / 1000;
 
 const where = 'Herron & Langway 1980';
 
@@ -57,7 +58,7 @@ const softplus = (x: number) => (x > 0 ? x + Math.log1p(Math.exp(-x)) : Math.log
 /**
  * Density and age of dry polar firn in a steady climate.
  *
- * With rho in Mg/m3, A in m w.e./a, h in m: k0 = 11 exp(-10160/RT), k1 = 575 exp(-21400/RT);
+ * With rho in Mg/m3, A in m w.e./a, z in m: k0 = 11 exp(-10160/RT), k1 = 575 exp(-21400/RT);
  * d rho/dt = k0 A (rho_i - rho) up to 0.55, k1 A^0.5 (rho_i - rho) above, so that ln(rho/(rho_i - rho)) grows by
  * rho_i k0 a metre, then by rho_i k1/A^0.5. Age, water equivalent and their inverses follow in closed form; since the
  * climate is steady, w.e. = A age.
@@ -74,40 +75,41 @@ const softplus = (x: number) => (x > 0 ? x + Math.log1p(Math.exp(-x)) : Math.log
  */
 export const herronLangway = (site: FirnSite): FirnColumn => {
   const { temperature, accumulation: a, k0Factor = 1, k1Factor = 1 } = site;
+  const { stage1Factor, stage1Energy, stage2Factor, stage2Energy, gasConstantUsual } = firnConstants;
+  const gasConstant = site.gasConstant ?? gasConstantUsual.value;
   const ice = (site.iceDensity ?? 917) / 1000;
   mustLie(where, 'temperature', temperature, 200, 273.15, 'K');
   mustLie(where, 'accumulation', a, 0.001, 10, 'm w.e./a');
   mustLie(where, 'ice density', 1000 * ice, 850, 940, 'kg/m3');
   mustLie(where, 'surface density', site.surfaceDensity, 50, 1000 * ice - 1, 'kg/m3');
+  mustLie(where, 'gas constant', gasConstant, 8.31, 8.32, 'J/mol/K');
   for (const [name, factor] of Object.entries({ k0Factor, k1Factor }))
     mustLie(where, name, factor, 1e-3, 1e3, '');
-  const k0 = k0Factor * 11 * Math.exp(-10160 / (gasConstant * temperature));
-  const k1 = k1Factor * 575 * Math.exp(-21400 / (gasConstant * temperature));
+  const k0 = k0Factor * stage1Factor.value * Math.exp(-stage1Energy.value / (gasConstant * temperature));
+  const k1 = k1Factor * stage2Factor.value * Math.exp(-stage2Energy.value / (gasConstant * temperature));
   const surface = site.surfaceDensity / 1000;
   const bend = Math.max(critical, surface);
   const [atSurface, atBend] = [logit(surface, ice), logit(bend, ice)];
   // growth of ln(rho/(rho_i - rho)) a metre, and decay of rho_i - rho a year
   const [steep, flat] = [ice * k0, (ice * k1) / Math.sqrt(a)];
   const [fast, slow] = [k0 * a, k1 * Math.sqrt(a)];
+  const [softSurface, softBend] = [softplus(atSurface), softplus(atBend)];
   const depth550 = (atBend - atSurface) / steep;
-  const age550 = (softplus(atBend) - softplus(atSurface)) / fast;
+  const age550 = (softBend - softSurface) / fast;
 
   const x = (depth: Metres): number => {
     if (!(depth >= 0)) throw new QuantityError(where, `depth is ${depth} m`, '0 m or more');
     return depth <= depth550 ? atSurface + steep * depth : atBend + flat * (depth - depth550);
   };
   const ageOf = (level: number) =>
-    level <= atBend
-      ? (softplus(level) - softplus(atSurface)) / fast
-      : age550 + (softplus(level) - softplus(atBend)) / slow;
+    level <= atBend ? (softplus(level) - softSurface) / fast : age550 + (softplus(level) - softBend) / slow;
   const depthOf = (level: number) =>
     level <= atBend ? (level - atSurface) / steep : depth550 + (level - atBend) / flat;
   const age = (depth: Metres) => ageOf(x(depth));
   const depthOfAge = (years: Years): Metres => {
     if (!(years >= 0)) throw new QuantityError(where, `age is ${years} a`, '0 a or more');
     // softplus of the level; the level is ln(e^s - 1)
-    const s =
-      years <= age550 ? softplus(atSurface) + fast * years : softplus(atBend) + slow * (years - age550);
+    const s = years <= age550 ? softSurface + fast * years : softBend + slow * (years - age550);
     return depthOf(s + Math.log(-Math.expm1(-s)));
   };
   return {

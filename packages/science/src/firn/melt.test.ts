@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { iceEquivalent, layerWaterEquivalent } from '../density/water-equivalent.ts';
 import { publishedChecks } from '../published-checks.suite.ts';
 import { positiveDegrees, yearlyDegreeDays } from './degree-days.ts';
-import { meltByYear, meltShare } from './melt.ts';
+import { meltByYear, meltPercentageOfYear, meltShare } from './melt.ts';
 
 const layer = (top: number, thickness: number, density: number) => ({
   top,
@@ -51,6 +51,12 @@ describe('melt-feature percentage', () => {
     );
     expect(year.year).toBe(2001);
     expect(year.byMass.value).toBeCloseTo(9.682927, 5);
+  });
+
+  it('of a year known as water: 9.682927 %, and never more than fell', () => {
+    expect(meltPercentageOfYear(0.0397, 0.41)).toBeCloseTo(9.682927, 6);
+    expect(() => meltPercentageOfYear(0.5, 0.41)).toThrow(/melt is 0\.5 m w\.e\.; allowed: 0 to 0\.41/);
+    expect(() => meltPercentageOfYear(0.1, 0)).toThrow(/accumulation is 0/);
   });
 
   it('has no firn where all is ice', () => {

@@ -110,6 +110,22 @@ const checkLayers = (layers: readonly MeltLayer[]): void => {
   });
 };
 
+/**
+ * Melt layers of a year as a percentage of its accumulation, 100 melt w.e./annual w.e., where both are known as water.
+ *
+ * Source: as `meltShare`.
+ *
+ * @throws QuantityError for an accumulation that is not above 0, melt below 0 or above it
+ */
+export const meltPercentageOfYear = (
+  melt: MetresWaterEquivalent,
+  accumulation: MetresWaterEquivalent,
+): number => {
+  mustLie('melt of a year', 'accumulation', accumulation, 1e-6, 100, 'm w.e.');
+  mustLie('melt of a year', 'melt', melt, 0, accumulation, 'm w.e.');
+  return (100 * melt) / accumulation;
+};
+
 /** One year of core, between two boundaries that somebody dated. */
 export interface YearBounds {
   readonly year: number;

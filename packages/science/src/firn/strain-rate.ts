@@ -4,7 +4,7 @@ import type { FirnColumn } from './herron-langway.ts';
 
 /**
  * Vertical strain rate of firn that does nothing but densify, 1/a, negative where it shortens:
- * e(h) = -(1/rho) d rho/dt = -c (rho_i - rho)/rho with c = k0 A above 550 kg/m3, k1 A^0.5 below.
+ * e(z) = -(1/rho) d rho/dt = -c (rho_i - rho)/rho with c = k0 A above 550 kg/m3, k1 A^0.5 below.
  *
  * Source: conservation of mass in one dimension; rates of Herron & Langway 1980. What the glacier's flow adds
  * (some 1e-3/a at a saddle; common practice) is not in it. At 550 kg/m3 the rate jumps, as the model's does.

@@ -1,6 +1,8 @@
+import { iceConstants } from '../constants/ice.ts';
 import { mustLie } from '../quantity-error.ts';
 import type { Kelvin, Pascals } from '../units.ts';
 import { add, type Complex, inverse, log, scaled, times } from './complex.ts';
+import { g0, r1, r2, s0, t1, t2 } from './gibbs-coefficients.ts';
 
 /** Specific Gibbs energy and its derivatives by temperature (T) and pressure (p). */
 export interface Gibbs {
@@ -18,24 +20,9 @@ export interface Gibbs {
   readonly gpp: number;
 }
 
-const tripleT = 273.16;
-const tripleP = 611.657;
-const normalP = 101_325;
-const g0 = [
-  -0.632020233335886e6, 0.655022213658955, -0.189369929326131e-7, 0.339746123271053e-14,
-  -0.556464869058991e-21,
-];
-/** So that entropy of liquid water is 0 at the triple point, as in IAPWS-95. */
-const s0 = -0.332733756492168e4;
-const t1: Complex = [0.368017112855051e-1, 0.510878114959572e-1];
-const r1: Complex = [0.447050716285388e2, 0.656876847463481e2];
-const t2: Complex = [0.337315741065416, 0.335449415919309];
-const r2: readonly Complex[] = [
-  [-0.72597457432922e2, -0.78100842711287e2],
-  [-0.557107698030123e-4, 0.464578634580806e-4],
-  [0.234801409215913e-10, -0.285651142904972e-10],
-];
-
+const tripleT = iceConstants.tripleTemperature.value;
+const tripleP = iceConstants.triplePressure.value;
+const normalP = iceConstants.normalPressure.value;
 /**
  * Gibbs function of ice Ih: the one equation from which density, heat capacity and expansion follow.
  *

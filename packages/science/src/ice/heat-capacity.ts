@@ -1,3 +1,4 @@
+import { iceConstants } from '../constants/ice.ts';
 import { mustLie } from '../quantity-error.ts';
 import type { Kelvin, Ratio } from '../units.ts';
 
@@ -13,12 +14,15 @@ export type HeatCapacityLine = 'Ritz 1987' | 'Cuffey & Paterson 2010';
 
 /** J/kg/K and J/kg/K2. */
 const lines: Readonly<Record<HeatCapacityLine, readonly [number, Ratio]>> = {
-  'Ritz 1987': [146.3, 7.253],
-  'Cuffey & Paterson 2010': [152.5, 7.122],
+  'Ritz 1987': [iceConstants.heatCapacityRitz.value, iceConstants.heatCapacitySlopeRitz.value],
+  'Cuffey & Paterson 2010': [
+    iceConstants.heatCapacityCuffey.value,
+    iceConstants.heatCapacitySlopeCuffey.value,
+  ],
 };
 
 /**
- * Specific heat capacity of ice by a straight line, J/kg/K.
+ * Specific heat capacity of ice by a straight line, J/kg/K; sources as `HeatCapacityLine` names them.
  *
  * @param temperature 150 to 273.16 K
  * @throws QuantityError outside

@@ -1,3 +1,4 @@
+import { iceConstants } from '../constants/ice.ts';
 import { mustLie } from '../quantity-error.ts';
 import type { Kelvin, Pascals } from '../units.ts';
 import { iceGibbs } from './gibbs.ts';
@@ -12,11 +13,15 @@ import { waterGibbs } from './water-gibbs.ts';
 export type MeltingVariant = 'equilibrium' | 'pure' | 'air-saturated' | 'Luethi 2002';
 
 /** K/Pa */
-const slopes = { pure: 7.42e-8, 'air-saturated': 9.8e-8, 'Luethi 2002': 7.9e-8 } as const;
-const triple: Kelvin = 273.16;
+const slopes = {
+  pure: iceConstants.meltingSlopePure.value,
+  'air-saturated': iceConstants.meltingSlopeAir.value,
+  'Luethi 2002': iceConstants.meltingSlopeLuethi.value,
+} as const;
+const triple: Kelvin = iceConstants.tripleTemperature.value;
 
 /**
- * Melting point of ice.
+ * Melting point of ice, by the source that `MeltingVariant` names.
  *
  * @param pressure 0 to 100 MPa, absolute
  * @throws QuantityError outside

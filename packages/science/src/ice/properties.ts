@@ -1,8 +1,9 @@
+import { iceConstants } from '../constants/ice.ts';
 import type { Kelvin, KilogramsPerCubicMetre, Pascals } from '../units.ts';
 import { iceGibbs } from './gibbs.ts';
 
 /** 1 atm: what a core on the bench feels, and the pressure of the published tables. */
-export const normalPressure: Pascals = 101_325;
+export const normalPressure: Pascals = iceConstants.normalPressure.value;
 
 /** What follows from the Gibbs function by differentiation alone. */
 export interface IceProperties {

@@ -1,5 +1,8 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import type { JumpableRandomGenerator } from 'pure-rand/types/JumpableRandomGenerator';
+
+export { minimalStandard } from './minimal-standard.ts';
 
 /** Draws from one seeded stream; the same seed gives the same numbers on every machine. */
 export interface Random {
@@ -29,10 +32,28 @@ const scrambled = (seed: number): number => {
  *
  * @param seed any whole number; its low 32 bits count
  */
-export const seeded = (seed: number): Random => {
+export const seeded = (seed: number): Random => drawsOf(started(seed));
+
+/**
+ * Independent streams of one seed, for work that is done in parts: each starts 2^64 numbers behind the one before (the
+ * authors' jump polynomial), so that none can reach the next, and the first is that of `seeded`.
+ */
+export const streams = (seed: number, count: number): readonly Random[] => {
+  const ahead = started(seed);
+  return Array.from({ length: count }, (_, k) => {
+    if (k > 0) ahead.jump();
+    return drawsOf(ahead.clone());
+  });
+};
+
+const started = (seed: number): JumpableRandomGenerator => {
   const stream = xoroshiro128plus(scrambled(seed));
   // the state starts with few bits set: the first numbers of neighbouring seeds would look alike
   for (let i = 0; i < WARM_UP; i++) stream.next();
+  return stream;
+};
+
+const drawsOf = (stream: JumpableRandomGenerator): Random => {
   const uniform = () => uniformFloat64(stream);
   const open = () => 1 - uniform();
   let spare = Number.NaN;

@@ -1,10 +1,10 @@
+import { iceConstants } from '../../constants/ice.ts';
 import { mustLie } from '../../quantity-error.ts';
 import type { Kelvin, KilogramsPerCubicMetre, Ratio } from '../../units.ts';
 import { calonne2011 } from './calonne-2011.ts';
 import { yen1981 } from './yen-1981.ts';
 
-/** W/m/K, of ice at the reference temperature of -3 degrees C (that temperature from memory). */
-const referenceIce = 2.107;
+const referenceIce = iceConstants.conductivityCalonne.value;
 
 /**
  * Effective thermal conductivity of snow, firn and porous ice, W/m/K:
@@ -20,7 +20,7 @@ const referenceIce = 2.107;
 export const calonne2019 = (density: KilogramsPerCubicMetre, temperature: Kelvin, air: Ratio = 1): number => {
   mustLie('conductivity of firn, Calonne 2019', 'density', density, 0, 917, 'kg/m3');
   const ice = yen1981(temperature) / referenceIce;
-  const theta = 1 / (1 + Math.exp(-2 * 0.02 * (density - 450)));
+  const theta = 1 / (1 + Math.exp(-2 * 0.02 * (density - iceConstants.transitionCalonne.value)));
   const firn = referenceIce + 0.003618 * (density - 917);
   return (1 - theta) * ice * air * calonne2011(density) + theta * ice * firn;
 };

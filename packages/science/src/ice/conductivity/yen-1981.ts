@@ -1,3 +1,4 @@
+import { iceConstants } from '../../constants/ice.ts';
 import { mustLie } from '../../quantity-error.ts';
 import type { Kelvin } from '../../units.ts';
 
@@ -11,5 +12,7 @@ import type { Kelvin } from '../../units.ts';
  */
 export const yen1981 = (temperature: Kelvin): number => {
   mustLie('conductivity of ice, Yen 1981', 'temperature', temperature, 190, 273.16, 'K');
-  return 9.828 * Math.exp(-0.0057 * temperature);
+  return (
+    iceConstants.conductivityYen.value * Math.exp(-iceConstants.conductivityDecayYen.value * temperature)
+  );
 };

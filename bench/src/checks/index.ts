@@ -1,0 +1,2 @@
+export { judge } from './judge.ts';
+export { ownSheet } from './sheet.ts';

@@ -1,0 +1,10 @@
+export { depthByCounter, elasticStretch, type HangingCable, thermalStretch } from './cable-stretch.ts';
+export { type Chips, type CutRun, chipsOfRun, runThatFills } from './chips.ts';
+export { coreBreakForce } from './core-break.ts';
+export { type CreepVariant, creepParameter, creepParameterAll, creepVariants } from './creep-parameter.ts';
+export { glenStrainRate } from './glen.ts';
+export { hoistingPower } from './hoisting-power.ts';
+export { closureRate, closureRateAll, diameterAfter, timeToLose } from './hole-closure.ts';
+export { fluidPressure, overburden, overburdenAll } from './overburden.ts';
+export { leastReliefAngle, penetrationRate, pitch } from './penetration.ts';
+export { holeTime, runTime, type TripPace, type WholeHole } from './trip-time.ts';
