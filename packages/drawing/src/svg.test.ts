@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { ceredin } from './column/ceredin.suite.ts';
 import { coreColumn } from './column/column.ts';
 import { oneOfEach, oneOfEachFill, pictureOf } from './kinds.suite.ts';
-import { toSvg } from './svg.ts';
+import { toSvg, toSvgInPage } from './svg.ts';
 import { themes } from './theme.ts';
 
 const every = pictureOf([
@@ -55,4 +55,30 @@ describe('toSvg', () => {
       }
     },
   );
+});
+
+describe('toSvgInPage', () => {
+  const svg = toSvgInPage(every, 'Every kind, for a "page"', 'f3');
+
+  it('takes colours and line widths from the page it stands in, and holds none itself', () => {
+    expect(svg).toContain('fill="var(--ice)" stroke="var(--ink)" stroke-width="calc(0.3px*var(--stroke))"');
+    expect(svg).not.toMatch(/#[0-9a-f]{6}/);
+  });
+
+  it('has no style attribute, which a strict content policy would refuse', () => {
+    expect(svg).not.toContain('style=');
+  });
+
+  it('names patterns and gradients after the place that it has on the page', () => {
+    const ids = [...svg.matchAll(/ id="([^"]+)"/g)].map(([, id]) => id);
+    expect(ids.length).toBeGreaterThan(1);
+    for (const id of ids) expect(id).toMatch(/^f3-/);
+    expect(svg).toContain('fill="url(#f3-lit-2-9)"');
+  });
+
+  it('says what is read aloud', () => {
+    expect(svg).toMatch(
+      /^<svg role="img" aria-label="Every kind, for a &quot;page&quot;" viewBox="0 0 80 90">/,
+    );
+  });
 });
