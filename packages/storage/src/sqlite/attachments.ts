@@ -28,18 +28,23 @@ export interface Attachments {
 
 const nameForm = /^[0-9a-f]{64}$/;
 
+/**
+ * The server makes file names: nothing but a digest becomes one.
+ *
+ * @throws StoreTrouble 'refused' for anything else
+ */
+export function attachmentName(sha256: string): string {
+  if (nameForm.test(sha256)) return sha256;
+  throw trouble(
+    'refused',
+    'An attachment is named by its SHA-256, 64 lower-case hex digits',
+    sha256.slice(0, 80),
+    'Compute the digest of the file and use that.',
+  );
+}
+
 export function openAttachments(folder: string): Attachments {
-  /** The server makes file names: nothing but a digest becomes one. */
-  function place(sha256: string): string {
-    if (!nameForm.test(sha256))
-      throw trouble(
-        'refused',
-        'An attachment is named by its SHA-256, 64 lower-case hex digits',
-        sha256.slice(0, 80),
-        'Compute the digest of the file and use that.',
-      );
-    return join(folder, sha256);
-  }
+  const place = (sha256: string) => join(folder, attachmentName(sha256));
 
   async function state(sha256: string): Promise<AttachmentState> {
     const file = place(sha256);

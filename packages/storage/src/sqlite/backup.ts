@@ -8,11 +8,14 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
+import { createLedger, type Entry, type Have, haveOf } from '@firnbook/journal';
 import { isTrouble, trouble } from '../trouble.ts';
 import { digestOfFile, openAttachments } from './attachments.ts';
 import { type Connection, openForReading } from './connection.ts';
 import { flushFile, flushFolder, makeFolder } from './flush.ts';
-import { campaignPaths } from './folder.ts';
+import { campaignPaths, isCampaignId } from './folder.ts';
+import { openPlainCopy } from './plain-copy.ts';
+import { type ReadBack, readBack } from './read-back.ts';
 import { holdToOurs } from './schema.ts';
 import { verifyJournal } from './verify.ts';
 
@@ -31,6 +34,12 @@ export interface BackupRecord {
   /** SHA-256 of journal.sqlite. */
   readonly journal: string;
   readonly attachments: readonly string[];
+  /** The last entry of every device: what a tick "on a second medium" rests on. Absent in backups of older builds. */
+  readonly heads?: Have;
+  /** SHA-256 of entries.jsonl, the same entries for people and other programs. */
+  readonly plain?: string;
+  /** Whether it was read back from the medium itself, past the computer's memory of what was written. */
+  readonly isPastCache?: boolean;
 }
 
 export interface Backup extends BackupRecord {
@@ -41,10 +50,11 @@ export interface Backup extends BackupRecord {
 
 /**
  * Copies one campaign as it is at this moment, also while a server writes into it, and reads the copy back from
- * the target: structure, every hash and chain, and the running digest at its last row against the source's.
+ * the target: structure, every hash and chain, the running digest at its last row against the source's, and the
+ * bytes once more from the medium itself.
  *
- * Layout: TARGET/<campaign>/generation-0001/{journal.sqlite, backup.json} and, shared by all generations,
- * TARGET/<campaign>/attachments/<sha256>. A new generation each time; nothing there is ever overwritten.
+ * Layout: TARGET/<campaign>/generation-0001/{journal.sqlite, backup.json, entries.jsonl, READ-ME.txt} and, shared by
+ * all generations, TARGET/<campaign>/attachments/<sha256>. A new generation each time; nothing there is ever overwritten.
  *
  * @throws StoreTrouble 'missing' without such a campaign, 'damaged' when the source or the copy doesn't check
  */
@@ -66,7 +76,14 @@ export async function backUp(dataFolder: string, campaign: string, target: strin
   try {
     const journal = join(unfinished, 'journal.sqlite');
     copyJournal(source.journal, journal);
-    const verdict = verifyJournal(journal);
+    const plain = openPlainCopy(unfinished);
+    const entries: Entry[] = [];
+    const verdict = verifyJournal(journal, (entry) => {
+      plain.write(entry);
+      entries.push(entry);
+    });
+    const madeAt = new Date().toISOString();
+    const plainFile = plain.finish(campaign, verdict.entries, verdict.digest, madeAt);
     const found = verdict.findings[0];
     if (found !== undefined)
       throw trouble(
@@ -77,16 +94,21 @@ export async function backUp(dataFolder: string, campaign: string, target: strin
       );
     holdToSource(source.journal, verdict.entries, verdict.trail, journal);
     const { held, damaged } = await copyAttachments(source.attachments, join(shelf, 'attachments'));
+    const journalBack = await readTwice(journal);
+    const plainBack = await readTwice(plainFile);
     const record: BackupRecord = {
       product: 'firnbook',
       backup: 1,
       campaign,
       generation,
-      madeAt: new Date().toISOString(),
+      madeAt,
       entries: verdict.entries,
       digest: verdict.digest,
-      journal: await digestOfFile(journal),
+      journal: journalBack.sha256,
       attachments: held,
+      heads: headsOf(entries),
+      plain: plainBack.sha256,
+      isPastCache: journalBack.isPastCache && plainBack.isPastCache,
     };
     const note = join(unfinished, 'backup.json');
     writeFileSync(note, `${JSON.stringify(record, null, 2)}\n`, { flag: 'wx' });
@@ -107,7 +129,7 @@ export async function backUp(dataFolder: string, campaign: string, target: strin
  * @throws StoreTrouble 'missing' or 'damaged'
  */
 export async function readBackup(folder: string): Promise<BackupRecord> {
-  const record = readRecord(folder);
+  const record = backupRecord(folder);
   const journal = join(folder, 'journal.sqlite');
   const mend = 'Use another generation, or the other stick.';
   if (!existsSync(journal)) throw trouble('missing', 'The journal of this backup is gone', journal, mend);
@@ -128,7 +150,20 @@ export function listBackups(target: string, campaign: string): readonly string[]
   return generationsOf(shelf).map((number) => join(shelf, generationName(number)));
 }
 
-function readRecord(folder: string): BackupRecord {
+/** Campaigns of which a medium holds finished generations, sorted. */
+export function backedUpCampaigns(target: string): readonly string[] {
+  if (!existsSync(target)) return [];
+  return readdirSync(target)
+    .filter((name) => isCampaignId(name) && generationsOf(join(target, name)).length > 0)
+    .sort();
+}
+
+/**
+ * What a generation says of itself; nothing of it is checked.
+ *
+ * @throws StoreTrouble 'missing' or 'newer version'
+ */
+export function backupRecord(folder: string): BackupRecord {
   const file = join(folder, 'backup.json');
   try {
     const record = JSON.parse(readFileSync(file, 'utf8')) as BackupRecord;
@@ -160,6 +195,21 @@ function copyJournal(from: string, to: string): void {
     db.close();
   }
   flushFile(to);
+}
+
+/** The bytes as the computer remembers them and as the medium has them must be the same. */
+async function readTwice(file: string): Promise<ReadBack> {
+  const remembered = await digestOfFile(file);
+  const back = readBack(file);
+  if (back.sha256 !== remembered)
+    throw trouble('damaged', 'The medium holds something else than was written', file, 'Try another medium.');
+  return back;
+}
+
+function headsOf(entries: readonly Entry[]): Have {
+  const ledger = createLedger();
+  ledger.add(entries);
+  return haveOf(ledger);
 }
 
 /** Equal running digests at the copy's last row mean equal rows up to there. */

@@ -51,11 +51,15 @@ const repair =
  * every hash, every device's chain, and rows that are gone, moved or cut off.
  * What it can't see is a file exchanged for an older one that was sound: compare the digest with the tablets'.
  *
+ * @param see told of every entry that is sound in itself, in order of arrival
  * @throws StoreTrouble 'disk full' or 'unknown fate' where the disk, not the file, keeps it from being read
  */
-export function verifyJournal(file: string): Verdict {
+export function verifyJournal(file: string, see: (entry: Entry) => void = () => undefined): Verdict {
   const hashes: string[] = [];
-  const { findings, life, trail, withheld } = readWhole(file, ({ hash }) => void hashes.push(hash));
+  const { findings, life, trail, withheld } = readWhole(file, ({ hash }, entry) => {
+    hashes.push(hash);
+    if (entry !== null) see(entry);
+  });
   return {
     file,
     ok: findings.length === 0,
@@ -251,7 +255,7 @@ function gap(first: number, last: number): string {
   return first === last ? `Row ${first} is gone` : `Rows ${first} to ${last} are gone`;
 }
 
-function finding(file: string, what: string, place: Partial<Row>): Finding {
+export function finding(file: string, what: string, place: Partial<Row>): Finding {
   const header = place.head === undefined ? null : peek(place.head);
   const id = typeof header?.id === 'string' ? header.id : null;
   const position = place.position ?? null;
