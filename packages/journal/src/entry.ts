@@ -31,6 +31,11 @@ export interface Header {
    * they agreed within five seconds or never spoke.
    */
   readonly clockOff?: number;
+  /**
+   * Ed25519 public key of the device, base64url: stated by the first entry that the device signs under this name.
+   * From here on all its entries are signed by this key (J9). A key of another kind would be another property.
+   */
+  readonly key?: string;
 }
 
 /** An entry as stored and passed on: text that is never serialised again. */
@@ -41,7 +46,7 @@ export interface Sealed {
   readonly head: string;
   /** Canonical JSON of {"readings": body, "salt": hex}; null where it was withheld. */
   readonly body: string | null;
-  /** Ed25519 over the bytes of `head`, base64url; null until devices are paired. */
+  /** Ed25519 over the bytes of `head`, base64url; null where the device has no key (signature.ts). Not hashed. */
   readonly signature: string | null;
 }
 

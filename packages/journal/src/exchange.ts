@@ -31,6 +31,8 @@ interface Half {
 export interface Request extends Half {
   /** Device that asks. */
   readonly from: string;
+  /** Hashes of what it refused of the last reply; left out where there were none. */
+  readonly refused?: readonly string[];
 }
 
 export interface Reply extends Half {

@@ -16,6 +16,7 @@ export {
 } from './exchange.ts';
 export { createFold, type Fold, type FoldFailure, type FoldRules } from './fold.ts';
 export { hashBytes, hashText } from './hash.ts';
+export { restingIn } from './holdings.ts';
 export { newId, newSalt, type Source } from './ids.ts';
 export { type Chain, createLedger, type Fork, type Head, type Ledger } from './ledger.ts';
 export {
@@ -29,6 +30,7 @@ export {
 export { compareEntries, placeOf } from './order.ts';
 export { type DamagedRow, openReplica, type Replica, type ReplicaOptions } from './replica.ts';
 export { ENTRY_BYTES_LIMIT, type Opened, open, type Place, reopen, seal, withhold } from './seal.ts';
+export { claimOf, NOT_ITS_KEY, type Proof, type Signer, type Verify } from './signature.ts';
 export type { Store } from './store.ts';
 export type { Heard, Safety, Taken, Talk } from './talk.ts';
-export { type Read, readReply, readRequest } from './wire.ts';
+export { type Read, readHave, readReply, readRequest } from './wire.ts';

@@ -6,11 +6,12 @@ import { RULES } from './rules.ts';
 import { inventedChain, inventedDraft, inventedEntry } from './simulation/invented.ts';
 import { NOON, source } from './simulation/invented-pair.ts';
 
-function pen(held: readonly Entry[] = [], beside: readonly Entry[] = [], clockOff = 0) {
+function pen(held: readonly Entry[] = [], beside: readonly Entry[] = [], clockOff = 0, key?: string) {
   const ledger = createLedger();
   ledger.add(held);
   const fresh = new Map(beside.map((entry) => [entry.hash, entry]));
-  const options = { ...source(1), rules: RULES, campaign: 'c', device: 'd', ledger, clockOff, beside: fresh };
+  const own = { rules: RULES, campaign: 'c', device: 'd', ledger, clockOff, beside: fresh };
+  const options = { ...source(1), ...own, ...(key === undefined ? {} : { key }) };
   return { ...createPen(options), fresh };
 }
 
@@ -44,6 +45,14 @@ it('J2: a draft that is held, is beside, or comes twice is one entry and is not 
   expect(two).toBe(one);
   expect(write([inventedDraft('a')])).toEqual([one]);
   expect(fresh.size).toBe(1);
+});
+
+it('J9: the first entry written states the key that it is given, and no other does', () => {
+  const key = 'one-key'.padEnd(43, 'A');
+  const { write } = pen(inventedChain('d', 2), [], 0, key);
+  const drafts = ['a', 'b', 'c'].map((id) => inventedDraft(id));
+  const written = [...write(drafts.slice(0, 2)), ...write(drafts.slice(2))];
+  expect(written.map((entry) => entry.header.key)).toEqual([key, undefined, undefined]);
 });
 
 it.each([

@@ -13,6 +13,8 @@ export interface PenOptions extends Source {
   readonly ledger: Ledger;
   /** Milliseconds by which this device's clock was ahead of the last peer's. */
   readonly clockOff: number;
+  /** Key that what is written will be signed with, where the chain has not stated it yet. */
+  readonly key?: string;
   /** Entries about to be stored with what is written, by hash; what is written is added. */
   readonly beside: Map<string, Entry>;
 }
@@ -37,6 +39,8 @@ export function createPen(options: PenOptions): Pen {
   const { rules, campaign, device, ledger, beside } = options;
   const off = Math.round(options.clockOff);
   const clock = Math.abs(off) < CLOCKS_AGREE ? {} : { clockOff: off };
+  const key = options.key === undefined ? {} : { key: options.key };
+  let hasStated = options.key === undefined;
   let tip = rules.tip(ledger, device);
   let latest = ledger.latest;
   const ids = new Map<string, Entry>();
@@ -57,7 +61,17 @@ export function createPen(options: PenOptions): Pen {
         const stamp = rules.stamp(made.at(-1)?.header.stamp ?? latest, options.now(), last);
         const sequence = (last?.header.sequence ?? 0) + 1;
         const previous = last?.hash ?? null;
-        const place = { campaign, device, sequence, previous, stamp, salt: newSalt(options), ...clock };
+        const stating = made.length > 0 || hasStated ? {} : key;
+        const place = {
+          campaign,
+          device,
+          sequence,
+          previous,
+          stamp,
+          salt: newSalt(options),
+          ...clock,
+          ...stating,
+        };
         const entry = seal(draft, place);
         made.push(entry);
         return entry;
@@ -68,6 +82,7 @@ export function createPen(options: PenOptions): Pen {
         latest = hear(latest, entry.header.stamp);
       }
       tip = made.at(-1) ?? tip;
+      hasStated ||= made.length > 0;
       return written;
     },
   };

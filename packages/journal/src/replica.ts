@@ -1,14 +1,14 @@
-import { canonical } from './canonical.ts';
 import type { Draft, Entry, Sealed } from './entry.ts';
 import { accept, LIMIT, type Limit } from './exchange.ts';
 import { createGroups } from './group.ts';
-import { IDENTITY_NOTE, type Identity, mayGoOn, readIdentity } from './identity.ts';
+import { IDENTITY_NOTE, type Identity, mayGoOn, readIdentity, writeIdentity } from './identity.ts';
 import { newId, type Source } from './ids.ts';
 import { createLedger, type Ledger } from './ledger.ts';
 import { compareEntries } from './order.ts';
 import { createPen } from './pen.ts';
 import { RULES, type Rules } from './rules.ts';
 import type { Opened } from './seal.ts';
+import { createKeys, type Proof, proofOf, type Signer, signAll, type Verify } from './signature.ts';
 import type { Store } from './store.ts';
 import { createTalk, type Taken, type Talk } from './talk.ts';
 
@@ -26,6 +26,10 @@ export interface ReplicaOptions extends Source {
    * are not read a second time. Every other row is read and checked.
    */
   readonly opened?: readonly Entry[];
+  /** Signs what this device writes. Left out where the platform has no key to sign with. */
+  readonly signer?: Signer;
+  /** Checks what others signed. Left out where the platform can't: then only a missing signature is noticed. */
+  readonly verify?: Verify;
   /** Only for the simulator, which breaks one of them at a time. */
   readonly rules?: Rules;
 }
@@ -48,6 +52,10 @@ export interface Replica extends Talk {
   readonly device: string;
   readonly ledger: Ledger;
   readonly damaged: readonly DamagedRow[];
+  /** Whether what is written next will be signed. False for good, until the next opening, once signing has failed. */
+  readonly signs: boolean;
+  /** What the signature of a held entry is worth, worked out now: opening a journal checks none (J9). */
+  proof(entry: Entry): Promise<Proof>;
   /**
    * Seal drafts, one chain, all or none. Resolves when they are durable; the entries are in the ledger then.
    * A draft whose id is already held with the same body is answered with that entry (J2), so a write whose fate
@@ -87,6 +95,8 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
   const ledger = createLedger();
   const damaged: DamagedRow[] = [];
   const listeners = new Set<(added: readonly Entry[]) => void>();
+  const keys = createKeys();
+  let signer = options.signer;
   let position = 0;
   /** After a failed append the store may hold more than the ledger. */
   let isUncertain = false;
@@ -95,30 +105,36 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
   takeIn(options.opened ?? [], (entry) => ({ ok: true, entry }));
   await look();
   let noted = readIdentity(await store.note(IDENTITY_NOTE));
-  let identity = noted !== null && mayGoOn(noted, epoch, damage()) ? noted : begin(noted === null);
+  let identity = noted !== null && goesOn(noted) ? noted : begin(noted === null);
 
   function damage(): readonly string[] {
     return damaged.map((row) => row.hash);
   }
 
+  function goesOn(one: Identity): boolean {
+    return mayGoOn(one, epoch, damage(), signer?.key ?? null);
+  }
+
   /** A device name not noted yet: that happens with its first entry, so that a full disk can still be read. */
   function begin(isFirst: boolean): Identity {
     const device = isFirst && options.device !== undefined ? options.device : newId(options);
-    return { device, epoch, damage: damage() };
+    return { device, epoch, damage: damage(), key: null };
   }
 
   async function noteIdentity(): Promise<void> {
     if (identity === noted) return;
-    await store.setNote(IDENTITY_NOTE, canonical(identity));
+    await store.setNote(IDENTITY_NOTE, writeIdentity(identity));
     noted = identity;
   }
 
   /** Another tab may have begun a new device meanwhile: all tabs write one chain. */
   async function adoptIdentity(): Promise<void> {
     const there = readIdentity(await store.note(IDENTITY_NOTE));
-    if (there === null || there.device === noted?.device || !mayGoOn(there, epoch, damage())) return;
-    noted = there;
-    identity = there;
+    if (there === null || (there.device === noted?.device && there.key === noted.key)) return;
+    if (goesOn(there)) {
+      noted = there;
+      identity = there;
+    } else if (there.device === identity.device) identity = begin(false);
   }
 
   async function look(): Promise<readonly Entry[]> {
@@ -176,7 +192,10 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
     for (const job of group) {
       if (job.do === 'refresh') settle.push(() => job.resolve(seen));
       if (job.do !== 'take') continue;
-      const { entries, refused } = accept(find, campaign, job.offered, rules);
+      const taken = accept(find, campaign, job.offered, rules);
+      const beside = new Map(taken.entries.map((entry) => [entry.hash, entry]));
+      const findAny = (hash: string) => beside.get(hash) ?? find(hash);
+      const { entries, refused } = await rules.prove(taken, keys, findAny, options.verify);
       for (const entry of entries) fresh.set(entry.hash, entry);
       settle.push(() => job.resolve({ added: [...entries].sort(compareEntries), refused }));
     }
@@ -187,6 +206,44 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
     // number may be taken.
     if (isCloned || isForked || isRenamed) identity = begin(false);
 
+    const written = await writeAll(group, fresh);
+    settle.push(...written.settle);
+    if (isCloned || isRenamed || written.hasWritten) await noteIdentity();
+    await append([...written.entries.values()]);
+    for (const done of settle) done();
+  }
+
+  interface Written {
+    /** What is stored with this append, by hash: what was taken, then what was written. */
+    readonly entries: Map<string, Entry>;
+    readonly settle: readonly (() => void)[];
+    readonly hasWritten: boolean;
+  }
+
+  /** Where signing fails the same is said unsigned, under a new name: a name that signs goes on signing (J9). */
+  async function writeAll(group: readonly Job[], taken: ReadonlyMap<string, Entry>): Promise<Written> {
+    const isWriting = group.some((job) => job.do === 'write');
+    const tip = rules.tip(ledger, identity.device);
+    const stated = tip === undefined ? null : keys.upTo(tip, ledger.get);
+    const own = signer?.key ?? null;
+    if (isWriting && stated !== null && stated !== own) identity = begin(false);
+    if (isWriting && identity.key !== own) identity = { ...identity, key: own };
+    const written = sealAll(group, taken, stated === own ? null : own);
+    if (signer === undefined || written.entries.size === taken.size) return written;
+    const made = [...written.entries.values()].slice(taken.size);
+    try {
+      for (const entry of await signAll(made, signer, options.verify)) written.entries.set(entry.hash, entry);
+      return written;
+    } catch {
+      signer = undefined;
+      identity = begin(false);
+      return sealAll(group, taken, null);
+    }
+  }
+
+  function sealAll(group: readonly Job[], taken: ReadonlyMap<string, Entry>, key: string | null): Written {
+    const entries = new Map(taken);
+    const settle: (() => void)[] = [];
     const pen = createPen({
       ...options,
       rules,
@@ -194,21 +251,20 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
       device: identity.device,
       ledger,
       clockOff: talk.clockOff(),
-      beside: fresh,
+      beside: entries,
+      ...(key === null ? {} : { key }),
     });
     for (const job of group) {
       if (job.do === 'rename') settle.push(() => job.resolve(identity.device));
       if (job.do !== 'write') continue;
       try {
-        const entries = pen.write(job.drafts);
-        settle.push(() => job.resolve(entries));
+        const sealed = pen.write(job.drafts);
+        settle.push(() => job.resolve(sealed.map((entry) => entries.get(entry.hash) ?? entry)));
       } catch (error) {
         settle.push(() => job.reject(error));
       }
     }
-    if (isCloned || isRenamed || pen.hasWritten()) await noteIdentity();
-    await append([...fresh.values()]);
-    for (const done of settle) done();
+    return { entries, settle, hasWritten: pen.hasWritten() };
   }
 
   async function append(entries: readonly Entry[]): Promise<void> {
@@ -236,6 +292,10 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
     },
     ledger,
     damaged,
+    get signs() {
+      return signer !== undefined;
+    },
+    proof: (entry) => proofOf(entry, keys.before(entry, ledger.get), options.verify),
     write: (drafts) => new Promise((resolve, reject) => enqueue({ do: 'write', drafts, resolve, reject })),
     take,
     refresh: () => new Promise((resolve, reject) => enqueue({ do: 'refresh', resolve, reject })),

@@ -4,6 +4,7 @@ import type { Entry } from './entry.ts';
 import { admit, offer } from './exchange.ts';
 import type { Ledger } from './ledger.ts';
 import { open } from './seal.ts';
+import { prove } from './signature.ts';
 
 /**
  * The pure decisions a replica is made of. One record, so that the simulator can run the very same replica with
@@ -12,6 +13,7 @@ import { open } from './seal.ts';
 export interface Rules {
   readonly open: typeof open;
   readonly admit: typeof admit;
+  readonly prove: typeof prove;
   readonly haveOf: typeof haveOf;
   readonly coverageOf: typeof coverageOf;
   readonly offer: typeof offer;
@@ -24,6 +26,7 @@ export interface Rules {
 export const RULES: Rules = {
   open,
   admit,
+  prove,
   haveOf,
   coverageOf,
   offer,

@@ -13,6 +13,8 @@ export interface Place {
   /** 32 hex digits (16 random bytes). */
   readonly salt: string;
   readonly clockOff?: number;
+  /** Stated by the first entry that the device signs under its name. */
+  readonly key?: string;
 }
 
 export type Opened =
@@ -25,6 +27,8 @@ export const ENTRY_BYTES_LIMIT = 256 * 1024;
 const HASH = /^[0-9a-f]{64}$/;
 const SALT = /^[0-9a-f]{32}$/;
 const WORD = /^[!-~]{1,128}$/;
+/** One text for one key: the two bits that the last letter has to spare are 0. */
+const KEY = /^[A-Za-z0-9_-]{42}[AEIMQUYcgkosw048]$/;
 const SIGNATURE = /^[A-Za-z0-9_-]{1,128}$/;
 const CORRECTS_LIMIT = 1000;
 
@@ -50,6 +54,7 @@ export function seal(draft: Draft, place: Place): Entry {
     ...(draft.corrects === undefined ? {} : { corrects: draft.corrects }),
     ...(draft.reason === undefined ? {} : { reason: draft.reason }),
     ...(place.clockOff === undefined ? {} : { clockOff: place.clockOff }),
+    ...(place.key === undefined ? {} : { key: place.key }),
   };
   const head = canonical(header);
   const sealed: Sealed = { hash: hashText(head), head, body, signature: null };
@@ -125,7 +130,8 @@ function headerProblem(header: Json): string | null {
   for (const name of ['id', 'campaign', 'kind', 'by', 'device'] as const) {
     if (!isWord(header[name])) return `"${name}" is not a word of 1 to 128 visible characters`;
   }
-  const { version, observedAt, stamp, sequence, previous, bodyHash, corrects, reason, clockOff } = header;
+  const { version, observedAt, stamp, sequence, previous, bodyHash, corrects, reason, clockOff, key } =
+    header;
   if (!isCount(version)) return '"version" is not a whole number from 1 on';
   if (typeof observedAt !== 'string') return '"observedAt" is not text';
   if (!isStamp(stamp)) return '"stamp" is not a clock reading';
@@ -139,6 +145,8 @@ function headerProblem(header: Json): string | null {
   }
   if (reason !== undefined && typeof reason !== 'string') return '"reason" is not text';
   if (clockOff !== undefined && typeof clockOff !== 'number') return '"clockOff" is not a number';
+  if (key !== undefined && (typeof key !== 'string' || !KEY.test(key)))
+    return '"key" is not 32 bytes in base64url';
   return null;
 }
 

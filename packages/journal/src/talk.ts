@@ -1,7 +1,7 @@
 import { canonical } from './canonical.ts';
 import type { Coverage, Unsure } from './coverage.ts';
 import type { Entry, Sealed } from './entry.ts';
-import { type Limit, PROTOCOL, type Refused, type Reply, type Request } from './exchange.ts';
+import { type Limit, type Offer, PROTOCOL, type Refused, type Reply, type Request } from './exchange.ts';
 import { newSalt, type Source, wholeMilliseconds } from './ids.ts';
 import type { Ledger } from './ledger.ts';
 import { PEERS_NOTE, type PeerNews, readPeers, writePeers } from './peers.ts';
@@ -70,6 +70,10 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
   const askers = new Map<string, PeerNews>();
   const turns = new Map<string, string>();
   const unsureOf = new Map<string, Unsure>();
+  /** Hashes that this device refused of a peer's last reply. */
+  const refusedOf = new Map<string, readonly string[]>();
+  /** Devices of which a peer has just refused something. */
+  const resting = new Map<string, ReadonlySet<string>>();
   const coverages = new Map<string, { news: PeerNews; size: number; coverage: Coverage }>();
 
   function newsOf(peer: string): PeerNews | undefined {
@@ -84,6 +88,7 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
     if (askers.size <= ASKERS_LIMIT || oldest === undefined) return;
     askers.delete(oldest);
     coverages.delete(oldest);
+    resting.delete(oldest);
   }
 
   /** Worked out once for what the peer said and what is held here. */
@@ -94,6 +99,26 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
     const coverage = rules.coverageOf(ledger, news.have);
     coverages.set(peer, { news, size: ledger.size, coverage });
     return coverage;
+  }
+
+  function rest(peer: string, refused: readonly string[]): void {
+    const devices = refused.map((hash) => ledger.get(hash)?.header.device).filter((one) => one !== undefined);
+    if (devices.length > 0) resting.set(peer, new Set(devices));
+  }
+
+  /**
+   * Of a device whose entries the peer has just refused nothing is offered the next time, where there is anything
+   * else: a chain that nobody takes (J9) must not fill every offer and hold back the others.
+   */
+  function offerTo(peer: string, coverage: Coverage): Offer {
+    const devices = resting.get(peer);
+    resting.delete(peer);
+    if (devices !== undefined) {
+      const isAhead = (device: string) => devices.has(device) || coverage.isAhead(device);
+      const others = rules.offer(ledger, { ...coverage, isAhead }, limit);
+      if (others.entries.length > 0) return { entries: others.entries, more: true };
+    }
+    return rules.offer(ledger, coverage, limit);
   }
 
   /** An offer that rests on another life of this store is left lying (`Half.basis`). */
@@ -122,7 +147,8 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
       turns.set(peer, turn);
       const news = newsOf(peer);
       const coverage = coverageFor(peer, news);
-      const offered = coverage === null ? [] : rules.offer(ledger, coverage, limit).entries;
+      const offered = coverage === null ? [] : offerTo(peer, coverage).entries;
+      const refused = refusedOf.get(peer) ?? [];
       return {
         ...half(),
         from: options.device(),
@@ -131,6 +157,7 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
         have: rules.haveOf(ledger, unsureOf.get(peer)),
         unsure: coverage?.unsure ?? {},
         entries: offered.map((entry) => entry.sealed),
+        ...(refused.length === 0 ? {} : { refused }),
       };
     },
 
@@ -140,7 +167,8 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
       const news = { epoch: request.epoch, have: request.have, clockOff: at - request.now, at };
       remember(request.from, news);
       const coverage = coverageFor(request.from, news)!;
-      const { entries, more } = rules.offer(ledger, coverage, limit);
+      rest(request.from, request.refused ?? []);
+      const { entries, more } = offerTo(request.from, coverage);
       return {
         ...half(),
         turn: request.turn,
@@ -164,6 +192,16 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
         peers.set(peer, { epoch: reply.epoch, have: reply.have, clockOff, at });
       }
       const { added, refused } = await takeFor(reply);
+      if (isCurrent) {
+        refusedOf.set(
+          peer,
+          refused.map(({ hash }) => hash),
+        );
+        rest(
+          peer,
+          reply.refused.map(({ hash }) => hash),
+        );
+      }
       const news = peers.get(peer);
       if (isCurrent && isWorthNoting(noted.get(peer), news!)) await note(peer, news!);
       const hasMoved = added.length > 0 || !isSameNews(before, news);

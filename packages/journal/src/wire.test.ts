@@ -22,6 +22,8 @@ describe('readRequest', () => {
   it('gives back what a replica sent, through JSON text', () => {
     const read = readRequest(JSON.parse(JSON.stringify(REQUEST)));
     expect(read).toEqual({ ok: true, value: REQUEST });
+    const refusing = { ...REQUEST, refused: [HASH] };
+    expect(readRequest(JSON.parse(JSON.stringify(refusing)))).toEqual({ ok: true, value: refusing });
   });
 
   it('leaves unknown properties behind, at every level', () => {
@@ -51,6 +53,8 @@ describe('readRequest', () => {
     ],
     [{ unsure: { d: -1 } }, /"unsure"/],
     [{ entries: {} }, /"entries" is not a list/],
+    [{ refused: {} }, /"refused" is not a list/],
+    [{ refused: [{ toString: 1 }] }, /"refused" holds no hash/],
     [{ entries: Array(10_001).fill(null) }, /more than 10000/],
   ])('refuses %j and says what is wrong', (change, message) => {
     const read = readRequest({ ...REQUEST, ...change });

@@ -19,7 +19,11 @@ const HASH = /^[0-9a-f]{64}$/;
  * knows into objects without a prototype and leaves the rest behind. Entries are checked one by one later.
  */
 export function readRequest(value: unknown): Read<Request> {
-  return read(value, (half) => ({ ...readHalf(half), from: word(half, 'from') }));
+  return read(value, (half) => ({
+    ...readHalf(half),
+    from: word(half, 'from'),
+    ...(half.refused === undefined ? {} : { refused: list(half, 'refused', ENTRIES_LIMIT).map(readHash) }),
+  }));
 }
 
 export function readReply(value: unknown): Read<Reply> {
@@ -92,6 +96,11 @@ function readUnsure(value: unknown): Unsure {
     unsure[device] = sequence as number;
   }
   return unsure;
+}
+
+function readHash(value: unknown): string {
+  if (typeof value !== 'string') throw new Unreadable('"refused" holds no hash');
+  return value;
 }
 
 function readRefused(value: unknown): Refused {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { createInspector, type Violation } from './checks.ts';
 import { inventedChain, inventedEntry } from './invented.ts';
 import { HONEST } from './mutants.ts';
-import { createWorld, type World } from './world.ts';
+import { createWorld, signatureBy, type World } from './world.ts';
 
 // Each check is shown to notice what it is for: a violation is planted by hand.
 async function ruleBrokenBy(
@@ -23,6 +23,15 @@ async function ruleBrokenBy(
 
 const chain = inventedChain('d', 3).map((entry) => entry.sealed);
 
+const key = 'a-key'.padEnd(43, 'A');
+const stating = inventedEntry({ device: 's', key });
+const signed = [stating, inventedEntry({ device: 's', sequence: 2, previous: stating.hash })].map(
+  ({ sealed }) => ({
+    ...sealed,
+    signature: signatureBy(key, sealed.head),
+  }),
+);
+
 describe('createInspector', () => {
   it.each([
     ['none', chain],
@@ -31,6 +40,9 @@ describe('createInspector', () => {
     ['I5', [chain[0]!, inventedEntry({ device: 'd' }, { id: 'again' }).sealed]],
     ['I2', [chain[0]!, inventedEntry({ device: 'e' }, { id: 'd-1-' }).sealed]],
     ['I4', [inventedEntry({ device: 'e' }, { id: 'c', corrects: ['gone'] }).sealed]],
+    ['none', signed],
+    ['J9', [{ ...signed[0]!, signature: signed[1]!.signature }]],
+    ['J9', [signed[0]!, { ...signed[1]!, signature: null }]],
     [
       'I4',
       [chain[0]!, inventedEntry({ device: 'a' }, { id: 'c', corrects: ['d-1-'] }).sealed].map((one, at) =>

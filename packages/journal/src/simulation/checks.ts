@@ -1,7 +1,7 @@
 import type { Entry } from '../entry.ts';
 import { open } from '../seal.ts';
 import { apply, emptyPage, type Page, readAloud, standing, threadsOf } from './book.ts';
-import type { Machine, Tab, World } from './world.ts';
+import { type Machine, signatureBy, type Tab, type World } from './world.ts';
 
 /** An invariant that did not hold; `rule` is its number. */
 export class Violation extends Error {
@@ -19,10 +19,12 @@ interface Inspected {
   readonly ids: Set<string>;
   /** Hashes by device and sequence. */
   readonly places: Map<string, string>;
+  /** Keys that chains have stated up to an entry, by its hash. */
+  readonly keys: Map<string, string>;
 }
 
 export interface Inspector {
-  /** Look at every new row of a disk: I2, I4, I5, I6, J2. */
+  /** Look at every new row of a disk: I2, I4, I5, I6, J2, J9. */
   disk(one: Machine): void;
   /** Entries whose writer was told "saved" are on its disk: J4, and I1 from its beginning. */
   saved(one: Machine, entries: readonly Entry[]): void;
@@ -32,6 +34,10 @@ export interface Inspector {
   peace(): void;
 }
 
+function blank(): Inspected {
+  return { count: 0, entries: new Map(), ids: new Set(), places: new Map(), keys: new Map() };
+}
+
 export function createInspector(world: World): Inspector {
   const disks = new Map<Machine['disk'], Inspected>();
   const contents = new Map<string, string>();
@@ -39,15 +45,23 @@ export function createInspector(world: World): Inspector {
   function inspect(one: Machine): Inspected {
     const { rows } = one.disk;
     let seen = disks.get(one.disk);
-    if (seen === undefined)
-      disks.set(one.disk, (seen = { count: 0, entries: new Map(), ids: new Set(), places: new Map() }));
+    if (seen === undefined) disks.set(one.disk, (seen = blank()));
     if (rows.length < seen.count) throw new Violation('I6', `${one.name} forgot entries`);
     for (; seen.count < rows.length; seen.count += 1) {
-      const { hash } = rows[seen.count]!;
+      const { hash, head, signature } = rows[seen.count]!;
       const opened = world.opened.get(hash);
       // The simulator remembers what it opened; an entry just written is opened when somebody receives it.
       const entry = opened?.ok ? opened.entry : openedAnew(world, rows[seen.count]!);
       look(one, seen, entry);
+      const { previous, key: own } = entry.header;
+      const key = (previous === null ? undefined : seen.keys.get(previous)) ?? own;
+      if (key === undefined) continue;
+      seen.keys.set(hash, key);
+      if (signature !== signatureBy(key, head))
+        throw new Violation(
+          'J9',
+          `${one.name} stored ${entry.header.id} without the signature of its device`,
+        );
     }
     return seen;
   }

@@ -1,5 +1,6 @@
 /** Every fault a simulated history can meet. Each must be met by at least one history in twenty. */
 export const FAULTS: readonly string[] = [
+  'another key',
   'clock jump',
   'crash while storing',
   'damage on the way',
@@ -10,6 +11,10 @@ export const FAULTS: readonly string[] = [
   'partial batch',
   'reordering',
   'server crash',
+  'signature changed',
+  'signature stripped',
+  'signed',
+  'signing fails',
   'tablet cloned',
   'tablet crash',
   'tablet destroyed',

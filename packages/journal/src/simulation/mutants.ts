@@ -34,6 +34,24 @@ export const MUTANTS: readonly Mutant[] = [
     }),
   },
   {
+    name: 'takes a wrong signature',
+    rules: () => ({ prove: async (accepted) => accepted }),
+  },
+  {
+    name: 'takes an entry whose signature was left behind',
+    rules: (honest) => ({
+      prove: async ({ entries, refused }, keys, find, verify) => {
+        const bearing = entries.filter(({ sealed }) => sealed.signature !== null);
+        const proven = await honest.prove({ entries: bearing, refused }, keys, find, verify);
+        const good = new Set(proven.entries);
+        return {
+          entries: entries.filter((entry) => entry.sealed.signature === null || good.has(entry)),
+          refused: proven.refused,
+        };
+      },
+    }),
+  },
+  {
     name: 'takes what was chosen for an earlier life of its store',
     replica: (replica) => {
       const basis = replica.ask('nobody').epoch;
@@ -103,7 +121,11 @@ export const MUTANTS: readonly Mutant[] = [
         note: async (name) => {
           const text = await store.note(name);
           if (name !== 'device' || text === null) return text;
-          return JSON.stringify({ ...JSON.parse(text), epoch: await store.epoch() });
+          const noted = JSON.parse(text);
+          const epoch = await store.epoch();
+          return JSON.stringify(
+            noted.signing === undefined ? { ...noted, epoch } : { signing: { ...noted.signing, epoch } },
+          );
         },
       }),
   },

@@ -1,5 +1,5 @@
 import { digestOf } from '../digest.ts';
-import type { Header } from '../entry.ts';
+import type { Header, Sealed } from '../entry.ts';
 import type { Reply, Request } from '../exchange.ts';
 import { copyMemoryDisk, createMemoryDisk, type MemoryFault } from '../memory-store.ts';
 import { readReply, readRequest } from '../wire.ts';
@@ -13,6 +13,7 @@ import {
   type Machine,
   type Message,
   machine,
+  newKey,
   nextDrafts,
   setClock,
   type Tab,
@@ -104,7 +105,7 @@ function post(world: World, message: Message): void {
     world.met.add('loss');
     return;
   }
-  world.messages.push(random.chance(0.05) ? damaged(world, message) : message);
+  world.messages.push(random.chance(0.12) ? damaged(world, message) : message);
   if (random.chance(0.1)) {
     world.messages.push(message);
     world.met.add('duplication');
@@ -126,10 +127,19 @@ function damaged(world: World, message: Message): Message {
   if (chain.length < 2 || chain.some((header) => targets.has(header.id))) return message;
   world.met.add('damage on the way');
   const entries = half.entries.map((sealed, index) =>
-    index === place ? { ...sealed, head: sealed.head.replace('"by":"kv"', '"by":"vk"') } : sealed,
+    index === place ? changedEntry(world, sealed) : sealed,
   );
   const changed = { ...half, entries };
   return { ...message, text: 'request' in message.text ? { request: changed } : { reply: changed } };
+}
+
+function changedEntry(world: World, sealed: Sealed): Sealed {
+  const { signature } = sealed;
+  if (signature === null || world.random.chance(0.2))
+    return { ...sealed, head: sealed.head.replace('"by":"kv"', '"by":"vk"') };
+  const isStripped = world.random.chance(0.5);
+  world.met.add(isStripped ? 'signature stripped' : 'signature changed');
+  return { ...sealed, signature: isStripped ? null : `${signature.slice(0, -1)}Q` };
 }
 
 async function deliver(world: World, inspector: Inspector): Promise<void> {
@@ -192,7 +202,7 @@ function look(world: World): void {
 async function misfortune(world: World, inspector: Inspector): Promise<void> {
   const { random, server, tablets, met } = world;
   const one = random.pick(tablets);
-  switch (random.below(11)) {
+  switch (random.below(13)) {
     case 0:
       met.add('tablet crash');
       await boot(world, one);
@@ -231,6 +241,16 @@ async function misfortune(world: World, inspector: Inspector): Promise<void> {
       met.add('unknown fate');
       await write(world, one, inspector);
       break;
+    case 10:
+      one.cannotSign = true;
+      met.add('signing fails');
+      await write(world, one, inspector);
+      break;
+    case 11:
+      one.key = one.key === null || random.chance(0.7) ? newKey(world) : null;
+      met.add('another key');
+      await boot(world, one);
+      break;
     default:
       if (world.messages.length > 0) {
         world.messages.splice(random.below(world.messages.length), 1);
@@ -262,6 +282,7 @@ async function destroy(world: World, one: Machine): Promise<void> {
   one.disk = createMemoryDisk(`t-${world.count}`);
   one.noted = new Set();
   one.isFull = false;
+  one.key = world.random.chance(0.7) ? newKey(world) : null;
   await boot(world, one);
   forgetWhatIsGone(world);
 }
@@ -273,6 +294,7 @@ async function clone(world: World, one: Machine): Promise<void> {
   const copy = machine(`${one.name}-copy`, false, copyMemoryDisk(one.disk, one.disk.epoch));
   copy.skew = one.skew;
   copy.noted = one.noted;
+  copy.key = one.key;
   world.tablets.push(copy);
   await boot(world, copy);
 }

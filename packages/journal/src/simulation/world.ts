@@ -1,4 +1,4 @@
-import type { Draft, Entry } from '../entry.ts';
+import type { Draft, Entry, Sealed } from '../entry.ts';
 import type { Limit } from '../exchange.ts';
 import type { Fold } from '../fold.ts';
 import type { Source } from '../ids.ts';
@@ -6,6 +6,7 @@ import { createMemoryDisk, createMemoryStore, type MemoryDisk, type MemoryFault 
 import { openReplica, type Replica } from '../replica.ts';
 import { RULES } from '../rules.ts';
 import { type Opened, open } from '../seal.ts';
+import type { Signer } from '../signature.ts';
 import { CORRECTED, createBook, type Page, SAID, standing, UNKNOWN } from './book.ts';
 import type { Mutant } from './mutants.ts';
 import { type Random, seededRandom } from './random.ts';
@@ -34,6 +35,10 @@ export interface Machine {
   /** Milliseconds by which its clock is off. */
   skew: number;
   isFull: boolean;
+  /** What it signs with; null where its browser can't. */
+  key: string | null;
+  /** Signing fails until the process is started anew. */
+  cannotSign: boolean;
   /** What happens to the next append. */
   nextFault: MemoryFault | null;
   /** What `heard` was when the news were last noted on the disk. */
@@ -89,6 +94,7 @@ export async function createWorld(seed: number, mutant: Mutant): Promise<World> 
     count: 0,
   };
   for (const one of [world.server, ...world.tablets]) {
+    if (random.chance(0.7)) one.key = newKey(world);
     if (random.chance(0.3)) setClock(world, one);
     if (!one.isServer && random.chance(0.2)) one.tabCount = 2;
     await boot(world, one);
@@ -105,8 +111,37 @@ export function machine(name: string, isServer: boolean, disk: MemoryDisk): Mach
     tabCount: 1,
     skew: 0,
     isFull: false,
+    key: null,
+    cannotSign: false,
     nextFault: null,
     noted: new Set(),
+  };
+}
+
+/** Looks like an Ed25519 key. */
+export function newKey(world: World): string {
+  world.count += 1;
+  return `key-${world.count}-`.padEnd(43, 'A');
+}
+
+/** Stands for Ed25519, whose arithmetic is no part of the protocol and would take most of the time (FNV-1a, 32 bits). */
+export function signatureBy(key: string, text: string): string {
+  let sum = 0x811c9dc5;
+  for (const part of [key, text])
+    for (let at = 0; at < part.length; at += 1) sum = Math.imul(sum ^ part.charCodeAt(at), 0x01000193);
+  return `${sum >>> 0}-`.padEnd(86, 'A');
+}
+
+function signerOf(world: World, one: Machine): Signer | null {
+  const { key } = one;
+  if (key === null) return null;
+  return {
+    key,
+    sign(text) {
+      if (one.cannotSign) throw new Error('This machine was told not to sign.');
+      world.met.add('signed');
+      return signatureBy(key, text);
+    },
   };
 }
 
@@ -117,6 +152,7 @@ export function setClock(world: World, one: Machine): void {
 
 /** Start the machine's processes anew: all that was only in memory is gone. */
 export async function boot(world: World, one: Machine): Promise<void> {
+  one.cannotSign = false;
   let lock: Promise<unknown> = Promise.resolve();
   const exclusive = <T>(work: () => Promise<T>): Promise<T> => {
     const mine = lock.then(work);
@@ -153,18 +189,20 @@ async function startTab(
   // Opening is the costly part and depends on the bytes alone, so each entry is opened once per history.
   const openOnce: typeof open = (sealed) => {
     const known = world.opened.get(sealed.hash);
-    if (known?.ok && known.entry.sealed.head === sealed.head && known.entry.sealed.body === sealed.body)
-      return known;
+    if (known?.ok && isSameText(known.entry.sealed, sealed)) return known;
     const opened = open(sealed);
     if (opened.ok) world.opened.set(sealed.hash, opened);
     return opened;
   };
   const honest = { ...RULES, open: openOnce };
   const rules = { ...honest, ...mutant.rules?.(honest, { now, isServer: one.isServer }) };
+  const signer = signerOf(world, one);
   const opened = await openReplica(store, {
     ...source,
     limit,
     rules,
+    verify: (key, signature, text) => signature === signatureBy(key, text),
+    ...(signer === null ? {} : { signer }),
     ...(exclusive === null ? {} : { exclusive }),
   });
   const replica = mutant.replica?.(opened, one.isServer) ?? opened;
@@ -172,6 +210,10 @@ async function startTab(
   book.add(replica.ledger.entries());
   replica.subscribe((added) => book.add(added));
   return { replica, book, heard: new Set(one.noted) };
+}
+
+function isSameText(a: Sealed, b: Sealed): boolean {
+  return a.head === b.head && a.body === b.body && a.signature === b.signature;
 }
 
 /** Something a person on this machine might write next, judging by what the tab shows. */
