@@ -1,6 +1,7 @@
 import { hashBytes } from '@firnbook/journal';
 import { type DBSchema, openDB } from 'idb';
 import { trouble } from '../trouble.ts';
+import { type Guard, roomGuard } from './guard.ts';
 import { settled } from './settled.ts';
 import { type OpenWholeFiles, openWholeFiles } from './whole-files.ts';
 
@@ -38,8 +39,10 @@ const strict = { durability: 'strict' } as const;
 export async function openBrowserAttachments(
   campaign: string,
   openSecond: OpenWholeFiles = openWholeFiles,
+  guard: Guard = roomGuard(),
 ): Promise<BrowserAttachments> {
   const name = `firnbook-${campaign}-files`;
+  await guard.begin();
   const opening = openDB<Layout>(name, 1, {
     upgrade: (db) => {
       db.createObjectStore('files');
@@ -84,15 +87,21 @@ export async function openBrowserAttachments(
     get,
     put: async (bytes) => {
       const sha256 = hashBytes(bytes);
-      await write(sha256, bytes);
-      if ((await get(sha256)) === null)
-        throw trouble(
-          'unknown fate',
-          'A file did not read back as it was written',
-          name,
-          'Keep the picture where it was taken, and try again.',
-        );
-      if (second !== null) await settled(second.write(sha256, bytes), 'Saving the second copy', name);
+      await guard.admit(2 * bytes.length);
+      try {
+        await write(sha256, bytes);
+        if ((await get(sha256)) === null)
+          throw trouble(
+            'unknown fate',
+            'A file did not read back as it was written',
+            name,
+            'Keep the picture where it was taken, and try again.',
+          );
+        if (second !== null) await settled(second.write(sha256, bytes), 'Saving the second copy', name);
+      } catch (error) {
+        await guard.failed();
+        throw error;
+      }
       return sha256;
     },
     unsent: () => settled(db.getAllKeys('unsent'), 'Reading the list of files', name),

@@ -9,6 +9,11 @@ export type FileJob = { readonly name: string } & (
   /** The whole file anew, flushed. */
   | { readonly do: 'write'; readonly bytes: Uint8Array<ArrayBuffer> }
   | { readonly do: 'remove' }
+  /** The next four keep room: see room-files.ts. */
+  | { readonly do: 'lay'; readonly size: number }
+  | { readonly do: 'sing'; readonly count: number; readonly isFlushed: boolean }
+  | { readonly do: 'probe'; readonly count: number }
+  | { readonly do: 'let go' }
 );
 
 export type FileReply =

@@ -1,5 +1,6 @@
 import type { FileJob, FileReply } from './file-thread.ts';
 import { addLines, endOf, type OpenFile, pageOf, readBytes, writeBytes } from './lines.ts';
+import { layMore, letGo, probe, sing } from './room-files.ts';
 
 /** The DOM's types know only what pages may do; a worker may also write in place and flush. */
 interface WorkerFile {
@@ -42,6 +43,10 @@ function run(job: FileJob): Promise<unknown> {
       if (job.do === 'page') return pageOf(file, job.from);
       if (job.do === 'add') return addLines(file, job.lines, job.size);
       if (job.do === 'read') return readBytes(file, 0, file.getSize());
+      if (job.do === 'lay') return layMore(file, job.size);
+      if (job.do === 'sing') return sing(file, job.count, job.isFlushed);
+      if (job.do === 'probe') return probe(file, job.count);
+      if (job.do === 'let go') return letGo(file);
       return writeBytes(file, job.bytes, 0);
     } finally {
       file.close();

@@ -1,4 +1,5 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { roomGuard } from './guard.ts';
 import { type OpenLineFile, openLineFile } from './line-file.ts';
 import type { Page } from './lines.ts';
 import { settled } from './settled.ts';
@@ -79,7 +80,8 @@ async function readCopy(openFile: OpenLineFile): Promise<readonly HeldCampaign[]
   return [...byId.values()];
 }
 
-function openRegistry() {
+async function openRegistry() {
+  await roomGuard().begin();
   const opening = openDB<Layout>(name, 1, { upgrade: (db) => void db.createObjectStore('campaigns') });
   return settled(opening, 'Opening the list of campaigns', name);
 }

@@ -26,6 +26,7 @@ describe('settled', () => {
     ['QuotaExceededError', 'disk full'],
     ['UnknownError', 'unknown fate'],
     ['AbortError', 'unknown fate'],
+    ['VersionError', 'newer version'],
   ])('%s is told as "%s"', async (name, kind) => {
     const failed = Promise.reject(new DOMException('no', name));
     await expect(settled(failed, 'Saving', 'here')).rejects.toMatchObject({ trouble: kind });

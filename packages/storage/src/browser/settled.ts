@@ -26,6 +26,14 @@ export async function settled<T>(work: Promise<T>, what: string, where: string):
         error,
       );
     if (error instanceof Error && error.name === 'StoreTrouble') throw error;
+    if (error instanceof Error && error.name === 'VersionError')
+      throw trouble(
+        'newer version',
+        'A newer version of these screens has written here',
+        where,
+        'Load the page again, or change to the new version.',
+        error,
+      );
     throw unknownFate(
       `${what} failed: ${error instanceof Error ? error.message : String(error)}`,
       where,

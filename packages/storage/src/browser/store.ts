@@ -2,6 +2,7 @@ import type { Sealed, Store } from '@firnbook/journal';
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import { admit } from '../admit.ts';
 import { isTrouble, trouble } from '../trouble.ts';
+import { type Guard, roomGuard } from './guard.ts';
 import { type LineFile, type OpenLineFile, openLineFile } from './line-file.ts';
 import { randomId } from './random-id.ts';
 import { openSecondCopy } from './second-copy.ts';
@@ -33,15 +34,19 @@ const strict = { durability: 'strict' } as const;
  * the two writes of one record of its log (ARCHITECTURE.md, "What a browser can still lose"). So an append resolves
  * when the file has the entries too, and opening puts back what was dropped.
  *
+ * Nothing is written where the guard finds no room, and every write that fails is told to it.
+ *
  * @param openFile where the second copy goes; a test may have none
  * @throws StoreTrouble 'refused' for another campaign's database, 'unknown fate' when the browser stays silent
  */
 export async function openBrowserStore(
   campaign: string,
   openFile: OpenLineFile = openLineFile,
+  guard: Guard = roomGuard(),
 ): Promise<BrowserStore> {
   const name = `firnbook-${campaign}`;
   let open = true;
+  await guard.begin();
   const db = await settled(openDatabase(name), 'Opening the journal', name);
   const epoch = await settled(beginLife(db, campaign), 'Opening the journal', name);
 
@@ -73,6 +78,18 @@ export async function openBrowserStore(
     open = false;
   });
 
+  /** Writes only where there is room. */
+  const guarded = async (work: () => Promise<void>): Promise<void> => {
+    await guard.admit();
+    try {
+      await work();
+    } catch (error) {
+      await guard.failed();
+      throw error;
+    }
+  };
+  void guard.lay();
+
   return {
     campaign,
     load: () => loadAfter(0),
@@ -83,9 +100,11 @@ export async function openBrowserStore(
       live();
       admit(campaign, batch);
       if (batch.length === 0) return;
-      await settled(write(db, batch), 'Saving', name);
-      await settled(readBack(db, batch, name), 'Reading back', name);
-      await second?.follow();
+      await guarded(async () => {
+        await settled(write(db, batch), 'Saving', name);
+        await settled(readBack(db, batch, name), 'Reading back', name);
+        await second?.follow();
+      });
     },
     epoch: async () => {
       live();
@@ -97,8 +116,10 @@ export async function openBrowserStore(
     },
     setNote: async (key, text) => {
       live();
-      const tx = db.transaction('notes', 'readwrite', strict);
-      await settled(Promise.all([tx.store.put(text, key), tx.done]), 'Saving a note', name);
+      await guarded(async () => {
+        const tx = db.transaction('notes', 'readwrite', strict);
+        await settled(Promise.all([tx.store.put(text, key), tx.done]), 'Saving a note', name);
+      });
     },
     close: async () => {
       open = false;
