@@ -2,15 +2,21 @@ import { randomBytes } from 'node:crypto';
 import { openReplica, type Replica, type Reply, type Request } from '@firnbook/journal';
 import {
   type Attachments,
+  backupRecord,
   campaignPaths,
+  type FolderLock,
   isCampaignId,
   isTrouble,
   layBallast,
   listCampaigns,
   openAttachments,
   openSqliteStore,
+  type Restored,
   releaseBallast,
+  restore,
   type SqliteStore,
+  trouble,
+  verifyEd25519,
 } from '@firnbook/storage/sqlite';
 import type { Complaint } from './answers.ts';
 import { followTitle, type Title } from './title.ts';
@@ -37,6 +43,13 @@ export interface Campaigns {
   welcome(request: Request): Promise<OpenCampaign | null>;
   /** The replica's answer, once what came is on the disk. */
   answer(campaign: OpenCampaign, request: Request): Promise<Reply>;
+  /**
+   * Brings a campaign back from one generation of a backup and opens it. One that lies here and can't be opened is
+   * set aside; one that is open is refused.
+   *
+   * @throws StoreTrouble as `restore`
+   */
+  recover(generation: string): Promise<Restored>;
   close(): Promise<void>;
 }
 
@@ -44,7 +57,8 @@ export interface Campaigns {
 const most = 200;
 
 /** Opens every campaign of a data folder. The folder's lock is the caller's. */
-export async function openCampaigns(dataFolder: string, log: (line: string) => void): Promise<Campaigns> {
+export async function openCampaigns(lock: FolderLock, log: (line: string) => void): Promise<Campaigns> {
+  const dataFolder = lock.folder;
   const open = new Map<string, OpenCampaign>();
   const closed = new Map<string, ClosedCampaign>();
   const making = new Map<string, Promise<OpenCampaign>>();
@@ -58,6 +72,7 @@ export async function openCampaigns(dataFolder: string, log: (line: string) => v
       // Where the start-up check found damage it hands nothing over, and each row is looked at again, so that the
       // bad ones are known by name.
       opened: store.handOver(),
+      verify: verifyEd25519,
     });
     const campaign = {
       id,
@@ -115,6 +130,21 @@ export async function openCampaigns(dataFolder: string, log: (line: string) => v
       const made = withRoom(() => bring(id)).finally(() => making.delete(id));
       making.set(id, made);
       return made;
+    },
+    recover: async (generation) => {
+      const { campaign } = backupRecord(generation);
+      if (open.has(campaign))
+        throw trouble(
+          'refused',
+          'This campaign is open here already',
+          `campaign ${campaign}`,
+          'There is nothing to bring back: let the tablets sync. To look at an old state, use another data folder.',
+        );
+      const restored = await withRoom(() => restore(lock, generation, closed.has(campaign)));
+      closed.delete(campaign);
+      await withRoom(() => bring(campaign));
+      log(`Campaign ${campaign}: ${restored.entries} entries brought back from a backup.`);
+      return restored;
     },
     close,
   };

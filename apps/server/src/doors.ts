@@ -1,24 +1,29 @@
-import { hostname, networkInterfaces } from 'node:os';
+import type { TLSSocket } from 'node:tls';
 import type { FastifyRequest } from 'fastify';
 import type { Complaint } from './answers.ts';
 
 /**
- * The names under which a browser may have reached this server, lower case. A page of a stranger that points its
- * own name at this address (DNS rebinding) comes with a name that isn't among them.
- *
- * @param host the address it listens on; a wildcard means every address of this computer
+ * Through which door a request came: from this computer itself (plain http, bound to 127.0.0.1 and to nothing else),
+ * or over the camp's network (https, once a person named an interface).
  */
-export function ownNames(host: string, more: readonly string[]): ReadonlySet<string> {
-  const names = ['127.0.0.1', 'localhost', '[::1]', ...more];
-  if (host === '0.0.0.0' || host === '::') {
-    names.push(hostname());
-    for (const address of Object.values(networkInterfaces()).flat())
-      if (address !== undefined) names.push(bracketed(address.address));
-  } else names.push(bracketed(host));
-  return new Set(names.map((name) => name.toLowerCase()));
+export type Door = 'here' | 'network';
+
+export function doorOf(request: FastifyRequest): Door {
+  return (request.raw.socket as Partial<TLSSocket>).encrypted === true ? 'network' : 'here';
 }
 
-/** Refuses a request that came under a name that isn't ours; null lets it in. */
+/** Names under which a browser on this computer reaches it. */
+export const namesHere: ReadonlySet<string> = new Set(['127.0.0.1', 'localhost', '[::1]']);
+
+/** The names of a computer on a network, as a Host header gives them. */
+export function namesOn(host: string, addresses: readonly string[]): ReadonlySet<string> {
+  return new Set([host, ...addresses.map(bracketed)].map((name) => name.toLowerCase()));
+}
+
+/**
+ * Refuses a request that came under a name that isn't ours; null lets it in. A page of a stranger that points its own
+ * name at this address (DNS rebinding) comes with a name that isn't among them.
+ */
 export function strangeHost(request: FastifyRequest, names: ReadonlySet<string>): Complaint | null {
   const name = nameOf(request.headers.host);
   if (name !== null && names.has(name)) return null;
@@ -36,7 +41,8 @@ export function strangeHost(request: FastifyRequest, names: ReadonlySet<string>)
 export function strangeOrigin(request: FastifyRequest): Complaint | null {
   const { origin, host } = request.headers;
   const site = request.headers['sec-fetch-site'];
-  const own = origin === undefined || origin === `http://${host}` || origin === `https://${host}`;
+  const scheme = doorOf(request) === 'here' ? 'http' : 'https';
+  const own = origin === undefined || origin === `${scheme}://${host}`;
   if (own && (site === undefined || site === 'same-origin' || site === 'none')) return null;
   return {
     what: 'A page of another origin may not write here',
@@ -45,12 +51,13 @@ export function strangeOrigin(request: FastifyRequest): Complaint | null {
   };
 }
 
+/** An address as it stands in a URL. */
+export function bracketed(address: string): string {
+  return address.includes(':') ? `[${address.replace(/%.*$/, '')}]` : address;
+}
+
 /** The name in a Host header without its port, lower case. */
 function nameOf(host: string | undefined): string | null {
   const name = /^(\[[0-9a-f:.]+\]|[^:/@\s]+)(?::\d{1,5})?$/i.exec(host ?? '')?.[1];
   return name === undefined ? null : name.toLowerCase();
-}
-
-function bracketed(address: string): string {
-  return address.includes(':') ? `[${address.replace(/%.*$/, '')}]` : address;
 }

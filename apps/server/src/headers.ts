@@ -24,3 +24,8 @@ export const securityHeaders: Readonly<Record<string, string>> = {
   'cross-origin-resource-policy': 'same-origin',
   'permissions-policy': 'camera=(self), geolocation=(), microphone=(), payment=(), usb=()',
 };
+
+/** For devices that took the camp's certificate: half a year of https alone, and no way past a warning. */
+export const strictTransport: Readonly<Record<string, string>> = {
+  'strict-transport-security': 'max-age=15552000',
+};

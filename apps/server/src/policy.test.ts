@@ -4,12 +4,12 @@ import { request as ask } from 'node:http';
 import { join } from 'node:path';
 import { fastify } from 'fastify';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openCampaigns } from './campaigns.ts';
 import { newCampaign, runLogged, sync, tablet } from './crew.suite.ts';
 import { temporaryFolder } from './folders.suite.ts';
 import { securityHeaders } from './headers.ts';
+import { allRoutes } from './network/camp.suite.ts';
 import { holdToPolicies } from './policy.ts';
-import { buildApp, type Server, startServer } from './start.ts';
+import { type Server, startServer } from './start.ts';
 
 interface Answer {
   readonly status: number;
@@ -53,6 +53,8 @@ beforeAll(async () => {
   const webFolder = join(folder.path, 'web');
   mkdirSync(join(webFolder, 'assets'), { recursive: true });
   writeFileSync(join(webFolder, 'index.html'), `<!doctype html><title>Book</title>${' '.repeat(3000)}`);
+  mkdirSync(join(webFolder, 'method'));
+  writeFileSync(join(webFolder, 'method', 'index.html'), '<!doctype html><title>Methods</title>');
   writeFileSync(join(webFolder, 'sw.js'), 'self.addEventListener("fetch", () => {});');
   writeFileSync(join(webFolder, 'assets', 'page-3f9c2a.js'), 'export {};');
   writeFileSync(join(webFolder, '.secret'), 'no');
@@ -80,23 +82,30 @@ const send = (path: string, body: string, headers: Record<string, string> = json
 
 describe('policies', () => {
   it('every route names one, and there are these routes and no others', async () => {
-    const routes: string[] = [];
-    const campaigns = await openCampaigns(join(folder.path, 'none'), () => undefined);
-    const options = { dataFolder: folder.path, webFolder: folder.path, log: () => undefined };
-    const app = await buildApp(campaigns, options, '127.0.0.1', (route) => {
-      routes.push(`${String(route.method)} ${route.url}: ${route.config?.policy}`);
-    });
-    await app.close();
-    expect(routes.filter((line) => !line.startsWith('HEAD')).sort()).toEqual([
+    const lines = (await allRoutes()).book.map(({ method, url, policy }) => `${method} ${url}: ${policy}`);
+    expect(lines).toEqual([
       'GET /*: anyone',
+      'GET /api/campaigns/:id/attachments/:sha256/pieces/:offset: crew reads',
+      'GET /api/campaigns/:id/attachments/:sha256/pieces: crew reads',
       'GET /api/campaigns/:id/attachments/:sha256: crew reads',
+      'GET /api/campaigns/:id/backups: crew reads',
       'GET /api/campaigns/:id/digest: crew reads',
+      'GET /api/campaigns/:id/presence: crew reads',
       'GET /api/campaigns: crew reads',
+      'GET /api/device: anyone',
+      'GET /api/devices: crew reads',
       'GET /api/health: anyone',
+      'GET /api/sticks/:id/generations: crew reads',
+      'GET /api/sticks: crew reads',
       'POST /api/campaigns/:id/exchange: crew writes',
+      'POST /api/campaigns/:id/presence: crew writes',
+      'POST /api/devices/:id/revoke: camp computer',
+      'POST /api/pairing/offers: camp computer',
+      'POST /api/pairing: anyone',
+      'POST /api/sticks/:id/recover: crew writes',
+      'PUT /api/campaigns/:id/attachments/:sha256/pieces/:offset: crew writes',
       'PUT /api/campaigns/:id/attachments/:sha256: crew writes',
     ]);
-    expect(routes.every((line) => /: (anyone|crew reads|crew writes)$/.test(line))).toBe(true);
   });
 
   it('a route without one is refused when it is made', () => {
@@ -231,6 +240,20 @@ describe('what comes in', () => {
       expect((await get(`/api/campaigns/${campaign}/attachments/${name}`)).status).toBe(400);
     },
   );
+});
+
+describe('methods', () => {
+  it('are pages of their own, with every header; their folder leads to the first', async () => {
+    const { status, headers, text } = await get('/method/index.html');
+    expect({ status, text }).toEqual({ status: 200, text: '<!doctype html><title>Methods</title>' });
+    expect(headers['content-security-policy']).toBe(securityHeaders['content-security-policy']);
+    expect(headers['cache-control']).toBe('no-cache');
+    for (const path of ['/method', '/method/']) {
+      const answer = await get(path);
+      expect([answer.status, answer.headers.location]).toEqual([302, '/method/index.html']);
+    }
+    expect((await get('/method/gone.html')).status).toBe(404);
+  });
 });
 
 describe('screens', () => {

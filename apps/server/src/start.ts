@@ -3,12 +3,23 @@ import fastifyCompress from '@fastify/compress';
 import { lockFolder } from '@firnbook/storage/sqlite';
 import { type FastifyInstance, fastify, type RouteOptions } from 'fastify';
 import { complain, complaintOf } from './answers.ts';
+import { serveAttachmentPieces } from './attachment-routes.ts';
 import { type Campaigns, openCampaigns } from './campaigns.ts';
-import { ownNames } from './doors.ts';
-import { securityHeaders } from './headers.ts';
-import { holdToPolicies, refuse } from './policy.ts';
+import { strangeHost } from './doors.ts';
+import { securityHeaders, strictTransport } from './headers.ts';
+import {
+  type CampNetwork,
+  campNetwork,
+  type Devices,
+  openDevices,
+  serveDevices,
+  serveInstaller,
+} from './network/index.ts';
+import { holdToPolicies, judge } from './policy.ts';
+import { servePresence } from './presence/index.ts';
 import { serveJournals } from './routes.ts';
 import { removeServerInfo, writeServerInfo } from './server-info.ts';
+import { type Sticks, serveSticks, watchSticks } from './sticks/index.ts';
 import { serveWeb } from './web.ts';
 
 export interface ServerOptions {
@@ -17,17 +28,15 @@ export interface ServerOptions {
   readonly webFolder: string;
   /** 7411 unless given; 0 takes any free one. */
   readonly port?: number;
-  /** Address to listen on: 127.0.0.1, this computer alone, unless given. */
-  readonly host?: string;
-  /** More names under which browsers reach it ("camp.example"). */
-  readonly names?: readonly string[];
   /** Lines for the person who started it. */
   readonly log: (line: string) => void;
 }
 
 export interface Server {
-  /** "http://127.0.0.1:7411" */
+  /** "http://127.0.0.1:7411": for this computer alone. */
   readonly address: string;
+  /** "https://192.168.7.2:7443" for paired devices; null while no interface is named, or it has no address. */
+  readonly networkAddress: () => string | null;
   /** Answers what is under way, closes every journal and gives the folder back. Again is no trouble. */
   close(): Promise<void>;
 }
@@ -41,29 +50,51 @@ export const defaultPort = 7411;
  */
 export async function startServer(options: ServerOptions): Promise<Server> {
   const { dataFolder, log } = options;
-  const host = options.host ?? '127.0.0.1';
   const lock = lockFolder(dataFolder, 'the server');
   let campaigns: Campaigns | null = null;
   let app: FastifyInstance | null = null;
+  let installer: FastifyInstance | null = null;
+  let sticks: Sticks | null = null;
+  let devices: Devices | null = null;
+  const network = campNetwork(dataFolder, log);
   let closing: Promise<void> | null = null;
 
   async function shut(): Promise<void> {
+    await network.close();
+    await installer?.close();
     await app?.close();
+    devices?.close();
+    await sticks?.stop();
     await campaigns?.close();
     removeServerInfo(dataFolder);
     lock.release();
   }
 
   try {
-    campaigns = await openCampaigns(dataFolder, log);
-    app = await buildApp(campaigns, options, host);
-    const address = await listen(app, host, options.port ?? defaultPort);
+    campaigns = await openCampaigns(lock, log);
+    sticks = watchSticks(dataFolder, campaigns, log);
+    devices = devicesOf(dataFolder, log);
+    app = await buildApp({ campaigns, sticks, devices, network }, options);
+    installer = await buildInstaller(network, log);
+    void sticks.look();
+    const address = await listen(app, options.port ?? defaultPort);
     leaveWord(dataFolder, address, log);
-    return { address, close: () => (closing ??= shut()) };
+    network.serve(app, installer);
+    // Whatever is wrong there, the camp computer itself works on.
+    await network.look();
+    return { address, networkAddress: () => network.state().address, close: () => (closing ??= shut()) };
   } catch (error) {
     await shut();
     throw error;
   }
+}
+
+/** What the routes serve. */
+interface Rooms {
+  readonly campaigns: Campaigns;
+  readonly sticks: Sticks;
+  readonly devices: Devices | null;
+  readonly network: CampNetwork;
 }
 
 /**
@@ -72,13 +103,60 @@ export async function startServer(options: ServerOptions): Promise<Server> {
  * @param onRoute told of every route that is made
  */
 export async function buildApp(
-  campaigns: Campaigns,
-  options: ServerOptions,
-  host: string,
+  { campaigns, sticks, devices, network }: Rooms,
+  options: Pick<ServerOptions, 'dataFolder' | 'webFolder' | 'log'>,
   onRoute?: (route: RouteOptions) => void,
 ): Promise<FastifyInstance> {
   const { dataFolder, webFolder, log } = options;
-  const names = ownNames(host, options.names ?? []);
+  const gate = { namesOnNetwork: network.names, devices };
+  const app = bareApp(log, onRoute);
+  app.addHook('onRequest', async (request, reply) => {
+    reply.headers(securityHeaders);
+    const { refused, device } = judge(request, gate);
+    if (refused !== null) return complain(reply, refused.status, refused.complaint);
+    if (device === null) return;
+    // Paired means that its browser took the camp's certificate: from now on it takes nothing less.
+    reply.headers(strictTransport);
+    devices?.see(device.id);
+  });
+
+  await app.register(fastifyCompress, {
+    encodings: ['br', 'gzip'],
+    threshold: 1024,
+    // The default takes longer over an answer than the camp's network does.
+    brotliOptions: { params: { [constants.BROTLI_PARAM_QUALITY]: 4 } },
+    // A compressed request could unpack to any size.
+    globalDecompression: false,
+  });
+  serveJournals(app, campaigns, dataFolder);
+  serveAttachmentPieces(app, campaigns, dataFolder);
+  serveSticks(app, dataFolder, campaigns, sticks);
+  servePresence(app, dataFolder, campaigns, log);
+  serveDevices(app, devices, network);
+  await serveWeb(app, webFolder);
+  await app.ready();
+  return app;
+}
+
+/** What plain http on the camp's network gets. */
+export async function buildInstaller(
+  network: CampNetwork,
+  log: (line: string) => void,
+  onRoute?: (route: RouteOptions) => void,
+): Promise<FastifyInstance> {
+  const app = bareApp(log, onRoute);
+  app.addHook('onRequest', async (request, reply) => {
+    reply.headers(securityHeaders);
+    const stranger = strangeHost(request, network.names());
+    if (stranger !== null) return complain(reply, 421, stranger);
+  });
+  serveInstaller(app, network);
+  await app.ready();
+  return app;
+}
+
+/** Limits and words for everything that goes wrong; no route yet. */
+function bareApp(log: (line: string) => void, onRoute?: (route: RouteOptions) => void): FastifyInstance {
   const app = fastify({
     logger: false,
     bodyLimit: 64 * 1024,
@@ -92,11 +170,6 @@ export async function buildApp(
 
   holdToPolicies(app);
   if (onRoute !== undefined) app.addHook('onRoute', onRoute);
-  app.addHook('onRequest', async (request, reply) => {
-    reply.headers(securityHeaders);
-    const refusal = refuse(request, names);
-    if (refusal !== null) return complain(reply, refusal.status, refusal.complaint);
-  });
   app.setErrorHandler((error, request, reply) => {
     const { status, complaint } = complaintOf(error, placeOf(request.method, request.url), log);
     return complain(reply, status, complaint);
@@ -108,19 +181,17 @@ export async function buildApp(
       mend: 'Start at the first page of the book.',
     }),
   );
-
-  await app.register(fastifyCompress, {
-    encodings: ['br', 'gzip'],
-    threshold: 1024,
-    // The default takes longer over an answer than the camp's network does.
-    brotliOptions: { params: { [constants.BROTLI_PARAM_QUALITY]: 4 } },
-    // A compressed request could unpack to any size.
-    globalDecompression: false,
-  });
-  serveJournals(app, campaigns, dataFolder);
-  await serveWeb(app, webFolder);
-  await app.ready();
   return app;
+}
+
+/** Null where the list can't be read: then no device comes in, and the camp computer itself works on. */
+function devicesOf(dataFolder: string, log: (line: string) => void): Devices | null {
+  try {
+    return openDevices(dataFolder);
+  } catch (error) {
+    log(error instanceof Error ? error.message : String(error));
+    return null;
+  }
 }
 
 /** The command line finds the server by it. A full disk must not keep the server from serving. */
@@ -132,22 +203,19 @@ function leaveWord(dataFolder: string, address: string, log: (line: string) => v
   }
 }
 
-async function listen(app: FastifyInstance, host: string, port: number): Promise<string> {
+/** On this computer's own loop and nowhere else: plain http keeps no secret. */
+async function listen(app: FastifyInstance, port: number): Promise<string> {
+  const host = '127.0.0.1';
   try {
     await app.listen({ host, port });
   } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    if (code === 'EADDRINUSE')
+    if ((error as NodeJS.ErrnoException).code === 'EADDRINUSE')
       throw new Error(`Port ${port} on ${host} is in use. Choose another with --port, or stop what uses it.`);
-    if (code === 'EADDRNOTAVAIL')
-      throw new Error(`This computer has no address ${host}. Name one of its own with --host.`);
     throw error;
   }
   const bound = app.server.address();
   const taken = typeof bound === 'object' && bound !== null ? bound.port : port;
-  // A wildcard can't be opened in a browser; this computer's own name for itself can.
-  const named = host === '0.0.0.0' || host === '::' ? '127.0.0.1' : host.includes(':') ? `[${host}]` : host;
-  return `http://${named}:${taken}`;
+  return `http://${host}:${taken}`;
 }
 
 function placeOf(method: string, url: string): string {

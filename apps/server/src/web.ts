@@ -8,8 +8,8 @@ import { complain } from './answers.ts';
 const hashed = `${sep}assets${sep}`;
 
 /**
- * Serves the built screens. An address without a file behind it is a screen's own address and gets index.html;
- * a missing file (an old page asking for a script of its version) is a plain 404, not a page in disguise.
+ * Serves the built screens, and the method site in a folder of its own. An address without a file behind it is a
+ * screen's own address and gets index.html; a missing file (an old page asking for a script of its version) is a plain 404, not a page in disguise.
  */
 export async function serveWeb(app: FastifyInstance, folder: string): Promise<void> {
   const built = existsSync(join(folder, 'index.html'));
@@ -34,6 +34,9 @@ export async function serveWeb(app: FastifyInstance, folder: string): Promise<vo
         mend: 'Run: npm run build',
       });
     const wanted = (request.params as { '*': string })['*'];
+    if (/^method\/?$/.test(wanted)) return reply.redirect('/method/index.html');
+    // No screen lies there: a program that asks for a route of another version must not get a page.
+    if (wanted.startsWith('api/')) return reply.callNotFound();
     const isFile = /\.[a-z0-9]+$/i.test(wanted);
     return reply.sendFile(isFile ? wanted : 'index.html');
   });

@@ -1,0 +1,1 @@
+export { servePresence } from './routes.ts';
