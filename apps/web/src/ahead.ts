@@ -15,6 +15,8 @@ export function fetchAhead(): void {
       import('./screens/how-dialog.tsx'),
       import('./screens/settle-conflict.tsx'),
       import('./screens/record-dialog.tsx'),
+      import('./carry/bring-part.tsx'),
+      import('@firnbook/exchange/carry'),
       import('./screens/today-screen.tsx'),
       import('./screens/core-screen.tsx'),
       import('./screens/scales-screen.tsx'),
@@ -22,7 +24,10 @@ export function fetchAhead(): void {
       import('./screens/zeros-screen.tsx'),
       import('./screens/versions-screen.tsx'),
       import('./screens/import-screen.tsx'),
+      import('./screens/devices-screen.tsx'),
+      import('./pair/pair-screen.tsx'),
       import('./forms/unusual-piece.tsx'),
+      import('./calculator/calculator.tsx'),
     ];
     void Promise.allSettled(parts);
   };

@@ -2,6 +2,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { fetchAhead } from './ahead.ts';
 import { App } from './app.tsx';
+import { keepDraftsTwice } from './device/draft-twins.ts';
 import { DeviceProvider } from './device/provider.tsx';
 import { createShelf } from './device/shelf.ts';
 import { browserSurroundings } from './device/surroundings.ts';
@@ -14,11 +15,13 @@ hangThemes(document);
 const updates = registerOffline();
 const shelf = createShelf(browserSurroundings(createSolver()), updates);
 
-createRoot(document.getElementById('book')!).render(
-  <StrictMode>
-    <DeviceProvider shelf={shelf}>
-      <App />
-    </DeviceProvider>
-  </StrictMode>,
-);
-fetchAhead();
+void keepDraftsTwice().then(() => {
+  createRoot(document.getElementById('book')!).render(
+    <StrictMode>
+      <DeviceProvider shelf={shelf}>
+        <App />
+      </DeviceProvider>
+    </StrictMode>,
+  );
+  fetchAhead();
+});

@@ -1,8 +1,12 @@
 import type { CampaignView, Command, DensityView, DepthView, Doubt, Refusal } from '@firnbook/campaign';
-import type { Draft, Entry } from '@firnbook/journal';
+import type { Draft, Entry, Proof } from '@firnbook/journal';
 import type { DepthDifference, Solved, Verdict } from '@firnbook/science/depth-scales';
+import type { Persistence, Room } from '@firnbook/storage/browser';
+import type { BringIn } from '../carry/bring-in.ts';
+import type { Carrying } from '../carry/carrying.ts';
 import type { Said } from '../texts/say-here.ts';
 import type { TextKey } from '../texts/t.ts';
+import type { CampStick, StickCampaign } from './camp.ts';
 import type { Loss } from './loss.ts';
 import type { SolvedHole } from './solving.ts';
 
@@ -13,9 +17,9 @@ import type { SolvedHole } from './solving.ts';
 
 /**
  * Where one entry is known to rest: nowhere durable yet; on this tablet in one copy, which a crash of the browser can
- * take; on this tablet in two; or also on the camp computer.
+ * take; on this tablet in two; also on the camp computer; or also on a second medium.
  */
-export type Rest = 'saving' | 'once' | 'tablet' | 'camp';
+export type Rest = 'saving' | 'once' | 'tablet' | 'camp' | 'second';
 
 export type CampState = 'reachable' | 'unreachable' | 'unknown';
 
@@ -34,7 +38,14 @@ export interface Safety {
   /** ISO 8601 (UTC): when the camp computer last answered an exchange of this campaign. */
   readonly campSeen: string | null;
   readonly camp: CampState;
-  readonly secondCopy: 'not yet';
+  /** Sticks that the camp computer wrote to and read back; null where it has told of none. */
+  readonly second: {
+    /** Entries that rest on one of them. */
+    readonly entries: number;
+    /** ISO 8601 (UTC): when the newest backup was made. */
+    readonly at: string;
+    readonly names: readonly string[];
+  } | null;
   /** What this browser or address lacks for a safe record; empty when nothing. */
   readonly lacks: readonly TextKey[];
   /** The tablet's store has stopped taking entries, and why; null while all is well. */
@@ -44,6 +55,12 @@ export interface Safety {
   of(entryId: string): Rest;
   /** Milliseconds by which this device's clock is ahead of the camp computer's; null before they spoke. */
   readonly clockDrift: number | null;
+}
+
+/** Which device made an entry, and what its signature is worth. */
+export interface Origin {
+  readonly device: string;
+  readonly proof: Proof;
 }
 
 export type Taken =
@@ -85,14 +102,18 @@ export interface BookHandle {
   decide(command: Command, observedAt?: string): Promise<Taken>;
   /** Every entry as it is now; what failed to be kept before is offered once more first. */
   entries(): Promise<readonly Entry[]>;
+  /** Checked now; null where this device does not have the entry. The same function for a book's whole life. */
+  originOf(entryId: string): Promise<Origin | null>;
   /** Keeps what was decided on this device from `entries`, all of it or none; the same drafts again change nothing. */
   keepDrafts(drafts: readonly Draft[]): Promise<void>;
   /** Keeps a file (a photograph, a table) on this device and brings it to the camp computer; resolves with its SHA-256. */
   keepFile(file: Blob): Promise<string>;
   /** A photograph by its SHA-256, from this device or the camp computer; null where neither has it. */
   readFile(sha256: string): Promise<Blob | null>;
-  /** Every entry of this campaign as JSON lines, to carry away on a stick. */
-  exportFile(): Promise<Blob>;
+  /** Every entry and picture of this campaign that is on this device, as a file that another device brings in. */
+  exportFile(): Promise<File>;
+  /** The same for one device alone, and what came from others this way. */
+  readonly carrying: Carrying;
   /** Talk with the camp computer now (a person pressed "try again"). */
   exchangeNow(): void;
 }
@@ -112,6 +133,12 @@ export interface CampaignsHandle {
   /** On this device or on the camp computer, by name. Visiting /c/<id> fetches what isn't here yet. */
   readonly known: readonly KnownCampaign[];
   readonly camp: CampState;
+  /** Campaigns on sticks in the camp computer that are not on it: what can be brought back. Rejects without an answer. */
+  lostOnes(): Promise<readonly { readonly stick: CampStick; readonly campaign: StickCampaign }[]>;
+  /** Bring one back onto the camp computer. Rejects with words where it can't be. */
+  recover(stick: string, campaign: string, generation: number): Promise<void>;
+  /** Files that other devices wrote. */
+  readonly bringIn: BringIn;
   /** Start a new campaign on this device; works without the camp computer. */
   open(
     command: Extract<Command, { do: 'open campaign' }>,
@@ -121,10 +148,30 @@ export interface CampaignsHandle {
   >;
 }
 
+/** How well this browser keeps what is written, by what it promised and by our own measure. */
+export interface StorageState {
+  /** Null until the browser answered. */
+  readonly persistence: Persistence | null;
+  readonly room: Room;
+  /** Bytes set aside. */
+  readonly ballast: number;
+  /** When room was last tried, ms since 1970; null before. */
+  readonly triedAt: number | null;
+  /** Under which the record is kept: a browser keeps one per address. */
+  readonly address: string;
+}
+
 /** The device itself, across campaigns. */
 export interface DeviceHandle {
   readonly name: string;
   setName(name: string): void;
+  readonly storage: StorageState;
+  /** What this browser or address lacks for a safe record; empty when nothing. */
+  readonly lacks: readonly TextKey[];
+  /** A person has made room: the ballast is laid again. */
+  madeRoom(): void;
+  /** Sticks that the camp computer knows. Rejects without an answer. */
+  sticks(): Promise<readonly CampStick[]>;
   /** A newer version of these screens waits on this device. */
   readonly updateReady: boolean;
   /** Null when the update may be taken now; otherwise why not yet. */

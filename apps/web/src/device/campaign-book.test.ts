@@ -3,13 +3,16 @@ import {
   createMemoryDisk,
   createMemoryStore,
   digest,
+  type Have,
+  haveOf,
   type MemoryFault,
   newId,
   openReplica,
   type Replica,
 } from '@firnbook/journal';
-import type { BrowserAttachments } from '@firnbook/storage/browser';
+import type { BrowserAttachments, BrowserSigning } from '@firnbook/storage/browser';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { startCarrying } from '../carry/carrying.ts';
 import { createSolver } from '../solve/solver.ts';
 import { sayHere } from '../texts/say-here.ts';
 import type { BookHandle } from './book.ts';
@@ -43,13 +46,35 @@ const noFiles: BrowserAttachments = {
   confirm: async () => undefined,
 };
 
+/** A key as the browser makes it, kept nowhere. */
+async function signingHere(): Promise<BrowserSigning> {
+  const { subtle } = crypto;
+  const textOf = (bytes: ArrayBuffer) => Buffer.from(bytes).toString('base64url');
+  const pair = (await subtle.generateKey('Ed25519', false, ['sign', 'verify'])) as CryptoKeyPair;
+  const key = textOf(await subtle.exportKey('raw', pair.publicKey));
+  return {
+    signer: {
+      key,
+      sign: async (text) => textOf(await subtle.sign('Ed25519', pair.privateKey, Buffer.from(text))),
+    },
+    verify: async (of, signature, text) =>
+      of === key &&
+      subtle.verify('Ed25519', pair.publicKey, Buffer.from(signature, 'base64url'), Buffer.from(text)),
+  };
+}
+
 describe('openCampaignBook', () => {
   const id = 'ceredin';
   let isUp = true;
   let fault: MemoryFault | null = null;
+  let isStoreBroken = false;
+  /** Writes that the store keeps and says nothing of. */
+  let silences = 0;
   let copies: 1 | 2 = 2;
+  let signing: BrowserSigning = {};
   let camp: Replica;
   let disk = createMemoryDisk('life-1');
+  let stick: Have = {};
   let tails: Map<string, Promise<unknown>>;
   let ears: Set<() => void>;
   const books: CampaignBook[] = [];
@@ -62,12 +87,36 @@ describe('openCampaignBook', () => {
         if (!isUp) throw new TypeError('Failed to fetch');
         return camp.answer(request);
       },
+      sticks: async () => [],
+      onStick: async () => [],
+      recover: async () => undefined,
+      backups: async () => [{ name: 'red', madeAt: '2026-06-14T08:00:00Z', heads: stick }],
       putFile: async () => undefined,
       getFile: async () => null,
     },
     openFiles: async () => noFiles,
-    openStore: async () =>
-      Object.assign(createMemoryStore(id, disk, { append: () => fault }), { copies, putBack: 0 }),
+    signing: async () => signing,
+    guard: {
+      room: 'absent',
+      ballast: 0,
+      triedAt: null,
+      lay: async () => undefined,
+      subscribe: () => () => undefined,
+    },
+    openStore: async () => {
+      const store = createMemoryStore(id, disk, { append: () => fault });
+      const append: typeof store.append = async (batch) => {
+        await store.append(batch);
+        if (silences === 0) return;
+        silences -= 1;
+        throw Object.assign(new Error('silent'), { trouble: 'unknown fate', mend: 'again' });
+      };
+      const loadAfter: typeof store.loadAfter = async (count) => {
+        if (isStoreBroken) throw new Error('gone');
+        return (await store.load()).slice(count);
+      };
+      return { ...store, append, loadAfter, copies, putBack: 0 };
+    },
     exclusive: <T>(name: string, work: () => Promise<T>) => {
       const done = (tails.get(name) ?? Promise.resolve()).then(work, work);
       tails.set(name, done);
@@ -115,8 +164,12 @@ describe('openCampaignBook', () => {
 
   beforeEach(async () => {
     isUp = true;
+    isStoreBroken = false;
     fault = null;
+    silences = 0;
     copies = 2;
+    signing = {};
+    stick = {};
     disk = createMemoryDisk('life-1');
     tails = new Map();
     ears = new Set();
@@ -141,6 +194,19 @@ describe('openCampaignBook', () => {
     const after = await until(book, (handle) => handle.safety.onlyHere === 0);
     expect(after.safety.of(entry)).toBe('camp');
     expect(camp.ledger.size).toBe(5);
+  });
+
+  it('ticks "second medium" for what the camp computer read back from a stick, and for no entry more', async () => {
+    const book = openBook();
+    const hole = await opened(book);
+    await until(book, (handle) => handle.safety.onlyHere === 0);
+    expect(book.snapshot().safety.second).toMatchObject({ entries: 0 });
+    stick = haveOf(camp.ledger);
+    const taken = await book.snapshot().decide(run(hole, '1', '12,30 m', '13,22 m'));
+    const after = await until(book, ({ safety }) => safety.onlyHere === 0 && safety.second?.entries === 4);
+    expect(after.safety).toMatchObject({ total: 5, second: { names: ['red'], at: '2026-06-14T08:00:00Z' } });
+    expect(after.safety.of(taken.ok ? taken.entries[0]! : '')).toBe('camp');
+    expect(after.safety.of(hole)).toBe('second');
   });
 
   it('tells the screens once of all that one save changes', async () => {
@@ -196,6 +262,24 @@ describe('openCampaignBook', () => {
     expect(handle.campaign?.holes[0]?.runs.map((one) => one.number)).toEqual([1]);
     expect(handle.safety.trouble).toBeNull();
     expect(handle.safety.of(taken.ok ? taken.entries[0]! : '')).not.toBe('saving');
+  });
+
+  it('B8: a store that stays silent is told as "not saved, trying again", and tried until it answers', async () => {
+    const book = openBook();
+    const hole = await opened(book);
+    silences = 2;
+    const command = run(hole, '1', '12,30 m', '13,22 m');
+    const taking = book.snapshot().decide(command);
+    const told = await until(book, ({ safety }) => safety.trouble !== null);
+    expect(sayHere(told.safety.trouble!)).toContain('being tried again');
+    expect(told.safety.total).toBe(told.safety.onTablet + 1);
+    // Meanwhile the person goes on, and that write carries the one that waits.
+    const next = await book.snapshot().decide(run(hole, '2', '13,22 m', '14,10 m'));
+    const taken = await taking;
+    expect([taken.ok, next.ok]).toEqual([true, true]);
+    expect(book.snapshot().campaign?.holes[0]?.runs.map((one) => one.number)).toEqual([1, 2]);
+    expect(book.snapshot().safety).toMatchObject({ trouble: null });
+    if (taken.ok) expect(book.snapshot().safety.of(taken.entries[0]!)).not.toBe('saving');
   });
 
   it('writes what failed before it writes something else', async () => {
@@ -308,6 +392,49 @@ describe('openCampaignBook', () => {
     }
   });
 
+  it('J9: signs what is decided here, and says of each entry which device it is from and what its signature is worth', async () => {
+    signing = await signingHere();
+    const book = openBook();
+    const hole = await opened(book);
+    const { device, safety, originOf } = await until(book, (handle) => handle.safety.onlyHere === 0);
+    expect(safety.lacks).toEqual([]);
+    expect(await originOf(hole)).toEqual({ device: device.id, proof: 'signed' });
+    expect(await originOf('no such entry')).toBeNull();
+    expect(disk.rows.every((row) => row.signature !== null)).toBe(true);
+    const row = disk.rows.findIndex(({ head }) => head.includes(hole));
+    disk.rows[row] = { ...disk.rows[row]!, signature: disk.rows[0]!.signature };
+    const later = openBook();
+    await until(later, (handle) => handle.campaign !== null);
+    expect(await later.snapshot().originOf(hole)).toEqual({ device: device.id, proof: 'wrong' });
+    // It is shown as wrong, and still shown.
+    expect(later.snapshot().campaign?.holes.map((one) => one.id)).toEqual([hole]);
+  });
+
+  it('J9: where the browser has no key, or signing fails, entries are kept unsigned and the screens say so', async () => {
+    const { signer, verify } = await signingHere();
+    let fails = false;
+    const sign = async (text: string) => {
+      if (fails) throw new DOMException('gone', 'InvalidAccessError');
+      return signer!.sign(text);
+    };
+    signing = { signer: { key: signer!.key, sign }, verify: verify! };
+    const book = openBook();
+    const hole = await opened(book);
+    const before = book.snapshot().device.id;
+    fails = true;
+    const taken = await book.snapshot().decide(run(hole, '1', '12,30 m', '13,22 m'));
+    const { originOf, safety } = await until(book, (handle) => handle.safety.onlyHere === 0);
+    expect(safety.lacks).toEqual(['lacks.signing']);
+    const origin = await originOf(taken.ok ? taken.entries[0]! : '');
+    expect(origin?.proof).toBe('unsigned');
+    expect(origin?.device).not.toBe(before);
+    signing = {};
+    const plainHttp = openBook();
+    await until(plainHttp, (handle) => handle.campaign !== null);
+    expect(plainHttp.snapshot().safety.lacks).toEqual(['lacks.signing']);
+    expect(await plainHttp.snapshot().originOf(hole)).toEqual({ device: before, proof: 'unchecked' });
+  });
+
   it('an entry in one copy is not ticked as one in two', async () => {
     isUp = false;
     copies = 1;
@@ -320,18 +447,48 @@ describe('openCampaignBook', () => {
     await until(book, (handle) => handle.safety.of(taken.ok ? taken.entries[0]! : '') === 'camp');
   });
 
-  it('carries every entry away as lines of JSON that another journal takes', async () => {
+  it('carries away what it holds, also when its store can be read no more', async () => {
     const book = openBook();
     await opened(book);
+    isStoreBroken = true;
     const text = await (await book.snapshot().exportFile()).text();
+    expect(text.split('\n').filter((line) => line.startsWith('{"entry"'))).toHaveLength(4);
+    await expect(book.snapshot().carrying.look(new Blob([text]))).rejects.toThrow('gone');
+  });
+
+  it('carries every entry away in a file that another device brings in, and takes the answer', async () => {
+    const book = openBook();
+    await opened(book);
+    const file = await book.snapshot().exportFile();
+    expect(file.name).toMatch(/^Ceredin Saddle from .+ UTC\.jsonl$/);
+    const notes = new Map<string, string>();
     const other = await openReplica(createMemoryStore(id, createMemoryDisk('stick')), source);
-    const { refused } = await other.take(
-      text
-        .trim()
-        .split('\n')
-        .map((line) => JSON.parse(line)),
-    );
-    expect(refused).toEqual([]);
+    const there = startCarrying({
+      campaign: id,
+      ready: async () => ({
+        replica: other,
+        notes: {
+          note: async (name) => notes.get(name) ?? null,
+          setNote: async (name, text) => void notes.set(name, text),
+        },
+      }),
+      files: { here: async () => null, put: async () => undefined },
+      campaignName: () => 'Ceredin Saddle',
+      deviceName: () => 'Laptop 2',
+      now: source.now,
+      onTaken: () => undefined,
+    });
+    const preview = await there.look(file);
+    expect(preview).toMatchObject({ fresh: 4, held: 0, torn: null });
+    expect((await there.take(file, preview, () => undefined)).added).toBe(4);
+    const draft = { id: newId(source), kind: 'note.later', version: 1, by: 'kv', body: {} };
+    await other.write([{ ...draft, observedAt: '2031-06-14T11:42:00+02:00' }]);
+    const [met] = await there.peers();
+    expect(met).toMatchObject({ lacks: 1 });
+    const answer = await there.write(met!.peer);
+    const { carrying } = book.snapshot();
+    const back = await carrying.take(answer, await carrying.look(answer), () => undefined);
+    expect(back).toMatchObject({ added: 1, from: { lacks: 0, peer: { deviceName: 'Laptop 2' } } });
     const replica = await openReplica(createMemoryStore(id, disk), source);
     expect(digest(other.ledger)).toBe(digest(replica.ledger));
   });

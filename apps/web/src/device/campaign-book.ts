@@ -1,5 +1,6 @@
 import { type Book, type Command, createBook, type Decision } from '@firnbook/campaign';
-import { type Draft, newId, openReplica, type Replica } from '@firnbook/journal';
+import { type Draft, newId, openReplica, type Replica, type Store, type Verify } from '@firnbook/journal';
+import { startCarrying } from '../carry/carrying.ts';
 import type { Said } from '../texts/say-here.ts';
 import type { TextKey } from '../texts/t.ts';
 import type { BookHandle, Taken } from './book.ts';
@@ -7,10 +8,13 @@ import { startFiles } from './files.ts';
 import { keep, recall } from './kept.ts';
 import { watchLoss } from './loss.ts';
 import { observedNow } from './observed.ts';
+import { nextTalk } from './pace.ts';
+import { startSecond } from './second.ts';
 import { type Solving, startSolving } from './solving.ts';
 import type { Surroundings } from './surroundings.ts';
 import { startTalk, type Talk } from './talk.ts';
 import { nothingKnown, tally } from './tally.ts';
+import { mayTryAgain, saidOf } from './trouble-said.ts';
 
 /** One campaign on this device: journal, fold, depths and the exchange with the camp computer. */
 export interface CampaignBook {
@@ -38,15 +42,17 @@ export interface BookOptions {
   readonly lacks: () => readonly TextKey[];
 }
 
-/** A write that failed: whether it was kept is unknown, so the same entries are offered until one write succeeds. */
+/** Writes that failed: whether they were kept is unknown, so the same entries are offered until one write succeeds. */
 interface Unsettled {
-  readonly command: string;
   readonly drafts: readonly Draft[];
-  readonly taken: Taken;
+  /** What each command that waits for it will be told. */
+  readonly taken: ReadonlyMap<string, Taken>;
 }
 
 interface Open {
   readonly replica: Replica;
+  readonly notes: Pick<Store, 'note' | 'setNote'>;
+  readonly verify: Verify | undefined;
   readonly copies: 1 | 2;
   readonly talk: Talk;
 }
@@ -60,11 +66,14 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
   const solving: Solving = startSolving(surroundings.solver, () => changed());
   const listeners = new Set<() => void>();
   const loss = watchLoss(id);
+  const second = startSecond(id, surroundings.camp, () => changed());
   const files = startFiles(id, surroundings.camp, surroundings.openFiles);
   let open: Open | null = null;
   let me = recall(`me.${id}`);
   let saving = 0;
   let unsettled: Unsettled | null = null;
+  /** Commands that failed and were kept with another write since: whoever tries one again is told so, once. */
+  const keptSince = new Map<string, Taken>();
   let trouble: Said | null = null;
   let clockDrift: number | null = null;
   let isClosed = false;
@@ -86,8 +95,7 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
   };
 
   const fail = (error: unknown) => {
-    const what = error instanceof Error ? error.message : String(error);
-    trouble = { key: 'trouble.store', values: { what } };
+    trouble = saidOf(error);
     changed();
   };
 
@@ -97,8 +105,9 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       changed();
     });
     trouble = null;
-    const store = await surroundings.openStore(id);
+    const [store, signing] = await Promise.all([surroundings.openStore(id), surroundings.signing()]);
     const replica = await openReplica(store, {
+      ...signing,
       now: surroundings.now,
       randomBytes: surroundings.randomBytes,
       exclusive: (work) => surroundings.exclusive(id, work),
@@ -119,8 +128,10 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       isVisible: surroundings.isVisible,
       onHeard: (heard) => {
         clockDrift = heard.clockOff;
+        if (unsettled === null) trouble = null;
         if (heard.added.length > 0) surroundings.announce(id);
         void files.send();
+        void second.ask();
         changed();
       },
       onState: changed,
@@ -131,7 +142,7 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       replica.refresh().then(() => talk.now(), fail);
     });
     if (isClosed) talk.close();
-    open = { replica, copies: store.copies, talk };
+    open = { replica, notes: store, verify: signing.verify, copies: store.copies, talk };
     changed();
     if (isKnown) void talk.now();
     return open;
@@ -139,16 +150,18 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
   const ready = start();
   ready.catch(fail);
 
-  const write = async ({ replica, talk }: Open, wanted: Unsettled): Promise<void> => {
+  /** @param command the one that is told by the caller */
+  const write = async ({ replica, talk }: Open, wanted: Unsettled, command: string | null): Promise<void> => {
     // What failed before goes first and as it was: the same ids can't be doubled.
-    const drafts =
-      unsettled === null || unsettled === wanted ? wanted.drafts : [...unsettled.drafts, ...wanted.drafts];
+    const before: Unsettled | null = unsettled === wanted ? null : unsettled;
+    const drafts = [...(before?.drafts ?? []), ...wanted.drafts];
+    const taken = new Map([...(before?.taken ?? []), ...wanted.taken]);
     saving = drafts.length;
     const slow = setTimeout(changed, noticed);
     try {
       await replica.write(drafts);
     } catch (error) {
-      unsettled = { ...wanted, drafts };
+      unsettled = { drafts, taken };
       fail(error);
       throw error;
     } finally {
@@ -156,6 +169,7 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     }
     saving = 0;
     unsettled = null;
+    for (const [other, told] of taken) if (other !== command) keptSince.set(other, told);
     trouble = null;
     changed();
     // Whoever waits for the save goes on with a screen that shows it.
@@ -177,10 +191,15 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
   const take = async (opened: Open, command: Command, observedAt: string): Promise<Taken> => {
     await opened.replica.refresh();
     const text = JSON.stringify(command);
-    if (unsettled !== null && unsettled.command === text) {
-      const { taken } = unsettled;
-      await write(opened, unsettled);
-      return taken;
+    const since = keptSince.get(text);
+    if (since !== undefined) {
+      keptSince.delete(text);
+      return since;
+    }
+    const failed = unsettled?.taken.get(text);
+    if (unsettled !== null && failed !== undefined) {
+      await write(opened, unsettled, text);
+      return failed;
     }
     const decision: Decision = book.decide(command, {
       by: me ?? '',
@@ -196,20 +215,35 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     };
     // A person must be there before what they say: their entry goes first, the device's name after it.
     const drafts = [...decision.drafts, ...naming(opened, by, observedAt)];
-    await write(opened, { command: text, drafts, taken });
+    await write(opened, { drafts, taken: new Map([[text, taken]]) }, text);
     return taken;
   };
 
   const decide: BookHandle['decide'] = async (command, observedAt) => {
     const opened = await ready;
     const at = observedAt ?? observedNow(new Date(surroundings.now()));
-    // One tab decides at a time, so that two can't both find the number 34 free.
-    return surroundings.exclusive(`decide-${id}`, () => take(opened, command, at));
+    for (let failures = 1; ; failures += 1) {
+      try {
+        // One tab decides at a time, so that two can't both find the number 34 free.
+        const taken = await surroundings.exclusive(`decide-${id}`, () => take(opened, command, at));
+        if (unsettled === null && trouble !== null) {
+          trouble = null;
+          changed();
+        }
+        return taken;
+      } catch (error) {
+        // Where it was the reading that stayed silent, nobody has said so yet.
+        fail(error);
+        if (!mayTryAgain(error) || isClosed) throw error;
+        const pause = nextTalk({ failures, unsent: 1, visible: true });
+        await new Promise((resolve) => setTimeout(resolve, pause ?? 0));
+      }
+    }
   };
 
   const entries: BookHandle['entries'] = async () => {
     const opened = await ready;
-    if (unsettled !== null) await write(opened, unsettled);
+    if (unsettled !== null) await write(opened, unsettled, null);
     await opened.replica.refresh();
     return opened.replica.ledger.entries();
   };
@@ -221,26 +255,47 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     await surroundings.exclusive(`decide-${id}`, async () => {
       await opened.replica.refresh();
       const command = drafts.map((draft) => draft.id).join(' ');
-      if (unsettled !== null && unsettled.command === command) return write(opened, unsettled);
+      if (keptSince.delete(command)) return;
+      if (unsettled?.taken.has(command)) return write(opened, unsettled, command);
       const own = [...drafts, ...naming(opened, first.by, first.observedAt)];
       const taken: Taken = { ok: true, entries: drafts.map((draft) => draft.id), doubts: [] };
-      return write(opened, { command, drafts: own, taken });
+      return write(opened, { drafts: own, taken: new Map([[command, taken]]) }, command);
     });
   };
 
   const exchangeNow = () => {
     ready
       .then((opened) => {
-        const settle = unsettled === null ? Promise.resolve() : write(opened, unsettled);
+        const settle = unsettled === null ? Promise.resolve() : write(opened, unsettled, null);
         return settle.then(() => opened.talk.now());
       }, fail)
       .catch(() => undefined);
   };
 
-  const exportFile = async (): Promise<Blob> => {
+  const carrying = startCarrying({
+    campaign: id,
+    ready: () => ready,
+    files,
+    campaignName: () => book.view().name,
+    deviceName: options.deviceName,
+    now: surroundings.now,
+    onTaken() {
+      surroundings.announce(id);
+      void open?.talk.now();
+    },
+  });
+
+  const originOf: BookHandle['originOf'] = async (entryId) => {
     const { replica } = await ready;
-    const lines = replica.ledger.entries().map((entry) => `${JSON.stringify(entry.sealed)}\n`);
-    return new Blob(lines, { type: 'application/jsonl' });
+    const entry = replica.ledger.byId(entryId);
+    if (entry === undefined) return null;
+    return { device: entry.header.device, proof: await replica.proof(entry) };
+  };
+
+  /** What this device lacks, and whether what it writes here is signed. */
+  const lacks = (): readonly TextKey[] => {
+    const signs = open === null || open.replica.signs;
+    return signs ? options.lacks() : [...options.lacks(), 'lacks.signing'];
   };
 
   const setMe = (person: string) => {
@@ -256,9 +311,10 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       saving,
       copies: open?.copies ?? 2,
       camp: open?.talk.state ?? 'unknown',
-      lacks: options.lacks(),
+      lacks: lacks(),
       trouble,
       clockDrift,
+      second,
     };
     handle = {
       campaign: open !== null && view.opened ? view : null,
@@ -282,10 +338,12 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       },
       decide,
       entries,
+      originOf,
       keepDrafts,
       keepFile: files.keep,
       readFile: files.read,
-      exportFile,
+      exportFile: () => carrying.write(null),
+      carrying,
       exchangeNow,
     };
     return handle;

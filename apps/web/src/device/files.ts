@@ -5,6 +5,10 @@ import type { Camp } from './camp.ts';
 export interface Files {
   /** Keeps a file; resolves with its SHA-256 once it is on this device. */
   keep(file: Blob): Promise<string>;
+  /** Bytes that are on this device; null where they are not. */
+  here(sha256: string): Promise<Uint8Array<ArrayBuffer> | null>;
+  /** Keeps bytes that another device had; resolves once they are on this one. */
+  put(bytes: Uint8Array<ArrayBuffer>): Promise<void>;
   /** From this device, else from the camp computer; null where neither has it. */
   read(sha256: string): Promise<Blob | null>;
   /** Brings what the camp computer has not confirmed. Joins what goes on already; never rejects. */
@@ -54,6 +58,11 @@ export function startFiles(
       const sha256 = await files.put(new Uint8Array(await file.arrayBuffer()));
       void send();
       return sha256;
+    },
+    here: async (sha256) => (await store()).get(sha256),
+    async put(bytes) {
+      await (await store()).put(bytes);
+      void send();
     },
     async read(sha256) {
       const bytes = (await (await store()).get(sha256)) ?? (await camp.getFile(campaign, sha256));

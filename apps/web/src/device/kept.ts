@@ -3,6 +3,12 @@
  * forms. Never a reading that was acknowledged. A browser that refuses to remember costs the convenience, no more.
  */
 const prefix = 'firnbook.';
+let draftChanged: () => void = () => undefined;
+
+/** Calls `then` at every change of a half-filled form. */
+export function onDrafts(then: () => void): void {
+  draftChanged = then;
+}
 
 export function keep(name: string, text: string): void {
   try {
@@ -10,6 +16,7 @@ export function keep(name: string, text: string): void {
   } catch {
     // Full or forbidden: see above.
   }
+  if (name.startsWith('draft.')) draftChanged();
 }
 
 export function recall(name: string): string | null {
@@ -26,6 +33,7 @@ export function forget(name: string): void {
   } catch {
     // As above.
   }
+  if (name.startsWith('draft.')) draftChanged();
 }
 
 /** Names of what is remembered that begin so. */

@@ -7,10 +7,19 @@ import {
   holdCampaign,
   type Persistence,
 } from '@firnbook/storage/browser';
+import { startBringIn } from '../carry/bring-in.ts';
+import { ownStanding } from '../pair/standing.ts';
 import type { Updates } from '../sw/register.ts';
 import type { Said } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
-import type { BookHandle, CampaignsHandle, CampState, DeviceHandle, KnownCampaign } from './book.ts';
+import type {
+  BookHandle,
+  CampaignsHandle,
+  CampState,
+  DeviceHandle,
+  KnownCampaign,
+  StorageState,
+} from './book.ts';
 import type { CampCampaign } from './camp.ts';
 import { type CampaignBook, openCampaignBook } from './campaign-book.ts';
 import { keep, recall } from './kept.ts';
@@ -18,7 +27,9 @@ import { lacksOf } from './lacks.ts';
 import { wasHeld } from './loss.ts';
 import { observedNow } from './observed.ts';
 import { nextTalk } from './pace.ts';
+import { batteryHere, startPresence } from './presence.ts';
 import type { Surroundings } from './surroundings.ts';
+import { noteUnsent, unsentAnywhere } from './unsent.ts';
 
 /** Everything this device holds: its books, its list of campaigns, itself. */
 export interface Shelf {
@@ -73,6 +84,11 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
       hasLocks: 'locks' in navigator,
     });
 
+  const storage = (): StorageState => {
+    const { room, ballast, triedAt } = surroundings.guard;
+    return { persistence, room, ballast, triedAt, address: globalThis.location?.origin ?? '' };
+  };
+
   const readHeld = async () => {
     held = await heldCampaigns();
     changed();
@@ -102,9 +118,11 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
   void askCamp();
   void askPersistence().then((answer) => {
     persistence = answer;
+    changed();
     for (const book of books.values()) book.refresh();
   });
   updates.subscribe(changed);
+  surroundings.guard.subscribe(changed);
 
   /** A mistyped address must not make a journal, here or on the camp computer. */
   const mayOpen = async (id: string, tell: (what: Said) => void): Promise<boolean> => {
@@ -140,8 +158,18 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
     let opened = books.get(id);
     if (opened === undefined) {
       opened = openCampaignBook(id, { surroundings, mayOpen, onListed, deviceName: () => name, lacks });
+      const tell = startPresence({
+        campaign: id,
+        spoken: opened.snapshot,
+        storage,
+        now: surroundings.now,
+        battery: batteryHere,
+        ask: ownStanding.ask,
+      });
       // Whether an update may be taken depends on what is unsent.
       opened.subscribe(() => {
+        void tell();
+        noteUnsent(id, opened!.snapshot().safety);
         if (updates.isReady()) changed();
       });
       books.set(id, opened);
@@ -170,6 +198,32 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
     return { ok: true, campaign: id };
   };
 
+  const lostOnes: CampaignsHandle['lostOnes'] = async () => {
+    const sticks = (await surroundings.camp.sticks()).filter((stick) => stick.isIn);
+    const lists = sticks.map(async (stick) =>
+      (await surroundings.camp.onStick(stick.id))
+        .filter(({ isHere }) => !isHere)
+        .map((campaign) => ({ stick, campaign })),
+    );
+    return (await Promise.all(lists)).flat();
+  };
+
+  const recover: CampaignsHandle['recover'] = async (stick, campaign, generation) => {
+    await surroundings.camp.recover(stick, campaign, generation);
+    await askCamp();
+  };
+
+  const bringIn = startBringIn({
+    held: async () => (await heldCampaigns()).map((one) => one.id),
+    carrying: (id) => book(id).snapshot().carrying,
+    verify: async () => (await surroundings.signing()).verify,
+    begin: async (id, title) => {
+      await hold(id, title, false);
+      // What comes by file may be on no camp computer that can be asked for it.
+      fresh.add(id);
+    },
+  });
+
   const known = (): readonly KnownCampaign[] => {
     const lines = new Map<string, KnownCampaign>();
     for (const { id, name: title, invented, entries } of atCamp) {
@@ -191,11 +245,7 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
   };
 
   const waitsFor = (): Said | null => {
-    let unsent = 0;
-    for (const one of books.values()) {
-      const { total, onCamp } = one.snapshot().safety;
-      unsent += total - onCamp;
-    }
+    const unsent = unsentAnywhere(new Map([...books].map(([id, one]) => [id, one.snapshot().safety])));
     if (unsent === 0) return null;
     return { key: 'update.waits', values: { count: unsent } };
   };
@@ -203,7 +253,7 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
   return {
     book,
     campaigns() {
-      campaignsHandle ??= { loading: held === null, known: known(), camp, open };
+      campaignsHandle ??= { loading: held === null, known: known(), camp, lostOnes, recover, bringIn, open };
       return campaignsHandle;
     },
     device() {
@@ -215,6 +265,10 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
           changed();
           for (const one of books.values()) one.refresh();
         },
+        storage: storage(),
+        lacks: lacks(),
+        madeRoom: () => void surroundings.guard.lay().then(changed),
+        sticks: surroundings.camp.sticks,
         updateReady: updates.isReady(),
         updateWaitsFor: updates.isReady() ? waitsFor() : null,
         takeUpdate() {

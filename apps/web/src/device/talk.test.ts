@@ -42,6 +42,10 @@ describe('startTalk', () => {
       if (!isUp) throw new TypeError('Failed to fetch');
       return answering.answer(request);
     },
+    sticks: async () => [],
+    onStick: async () => [],
+    recover: async () => undefined,
+    backups: async () => [],
     putFile: async () => undefined,
     getFile: async () => null,
   };

@@ -2,6 +2,7 @@ import { type Replica, readStamp } from '@firnbook/journal';
 import type { Said } from '../texts/say-here.ts';
 import type { TextKey } from '../texts/t.ts';
 import type { CampState, Rest, Safety } from './book.ts';
+import type { SecondMedium } from './second.ts';
 import { CAMP } from './talk.ts';
 
 /** What a book knows beside its entries. */
@@ -14,6 +15,7 @@ export interface Circumstances {
   readonly lacks: readonly TextKey[];
   readonly trouble: Said | null;
   readonly clockDrift: number | null;
+  readonly second: SecondMedium;
 }
 
 /** Counts what is where, from the entries held and what the camp computer last told (rule I9). */
@@ -21,11 +23,12 @@ export function tally(replica: Replica, circumstances: Circumstances): Safety {
   const { ledger } = replica;
   const there = replica.safety(CAMP);
   const missing = there.missing();
-  const { saving, copies, camp, lacks, trouble, clockDrift } = circumstances;
+  const { saving, copies, camp, lacks, trouble, clockDrift, second } = circumstances;
+  const onSticks = second.of(ledger);
   const of = (id: string): Rest => {
     const entry = ledger.byId(id);
     if (entry === undefined) return 'saving';
-    if (there.holds(entry)) return 'camp';
+    if (there.holds(entry)) return onSticks?.holds(entry) ? 'second' : 'camp';
     return copies === 2 ? 'tablet' : 'once';
   };
   return {
@@ -37,7 +40,7 @@ export function tally(replica: Replica, circumstances: Circumstances): Safety {
     oldestOnlyHere: missing[0] === undefined ? null : timeOf(missing[0].header.stamp),
     campSeen: there.at === null ? null : new Date(there.at).toISOString(),
     camp,
-    secondCopy: 'not yet',
+    second: onSticks?.told ?? null,
     lacks,
     trouble,
     cloned: ledger.forks().map((fork) => fork.device),
@@ -57,7 +60,7 @@ export function nothingKnown(lacks: readonly TextKey[], trouble: Said | null): S
     oldestOnlyHere: null,
     campSeen: null,
     camp: 'unknown',
-    secondCopy: 'not yet',
+    second: null,
     lacks,
     trouble,
     cloned: [],

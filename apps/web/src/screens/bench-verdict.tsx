@@ -5,6 +5,7 @@ import type { BookHandle } from '../device/book.ts';
 import { nameHere } from '../texts/names.ts';
 import { sayHere } from '../texts/say-here.ts';
 import { lastRun } from './hole.ts';
+import { MethodLink } from './method-link.tsx';
 
 /**
  * What the bench is told after the newest run: what closes, what to measure again now, the longest next run, the check
@@ -44,6 +45,7 @@ export function BenchVerdict(props: {
       {sentences.slice(isOpen ? 1 : 0).map((sentence) => (
         <span key={sentence.key}>{sayHere(sentence)} </span>
       ))}
+      <MethodLink page="verdict" />
     </span>
   );
 }

@@ -89,6 +89,11 @@ export function CampScreen({ book, hole }: PlaceProps) {
               </Link>
             </p>
             <p className="hint">{t('camp.to.import.hint')}</p>
+            <p className="note">
+              <Link href="/devices" className="button big-link">
+                {t('campaigns.devices')}
+              </Link>
+            </p>
           </div>
         );
       case 'make':

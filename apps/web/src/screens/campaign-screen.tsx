@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import { CalculatorDoor } from '../calculator/calculator-door.tsx';
 import type { BookHandle, DeviceHandle } from '../device/book.ts';
 import { Later } from '../forms/later.tsx';
 import { sayHere } from '../texts/say-here.ts';
@@ -54,6 +55,9 @@ export function CampaignScreen(props: {
           <Link href="/" className="mark">
             {t('mark')}
           </Link>
+          <div className="right">
+            <CalculatorDoor book={null} hole={undefined} />
+          </div>
         </header>
         <main className="alone" aria-busy="true">
           <p role="status">{book.safety.trouble ? sayHere(book.safety.trouble) : t('campaign.reading')}</p>

@@ -1,10 +1,18 @@
 import { type FormEvent, useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import { CalculatorDoor } from '../calculator/calculator-door.tsx';
 import type { CampaignsHandle, DeviceHandle } from '../device/book.ts';
+import { Later } from '../forms/later.tsx';
 import { Refusals } from '../forms/refusals.tsx';
+import { StandingAlarm, useStanding } from '../pair/standing-alarm.tsx';
+import { sayHere } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
+import { MethodLink } from './method-link.tsx';
 import { refusalLines } from './refusal-lines.ts';
 import { ThemeButton } from './shell.tsx';
+
+const bringPart = () => import('../carry/bring-part.tsx').then(({ BringPart }) => BringPart);
+const lostOnes = () => import('./lost-ones.tsx').then(({ LostOnes }) => LostOnes);
 
 /** The first screen: campaigns on this tablet and on the camp computer, and a new one in two lines. */
 export function CampaignsScreen(props: {
@@ -13,6 +21,7 @@ export function CampaignsScreen(props: {
 }) {
   const { campaigns, device } = props;
   const [, go] = useLocation();
+  const isLetIn = useStanding() === 'welcome';
   const [name, setName] = useState('');
   const [initials, setInitials] = useState('');
   const [refusals, setRefusals] = useState<readonly string[]>([]);
@@ -33,17 +42,23 @@ export function CampaignsScreen(props: {
         <span className="mark">{t('mark')}</span>
         <span className="whose">{device.name}</span>
         <div className="right">
+          <CalculatorDoor book={null} hole={undefined} />
           <ThemeButton />
         </div>
       </header>
-      {device.updateReady && device.updateWaitsFor === null ? (
+      {device.updateReady ? (
         <div className="news" role="status">
-          <p>{t('update.ready')}</p>
-          <button type="button" onClick={device.takeUpdate}>
-            {t('update.take')}
-          </button>
+          <p>
+            {t('update.ready')} {device.updateWaitsFor ? sayHere(device.updateWaitsFor) : ''}
+          </p>
+          {device.updateWaitsFor === null ? (
+            <button type="button" onClick={device.takeUpdate}>
+              {t('update.take')}
+            </button>
+          ) : null}
         </div>
       ) : null}
+      <StandingAlarm />
       <main className="campaigns">
         <section aria-labelledby="known">
           <h1 id="known">{t('campaigns.title')}</h1>
@@ -64,7 +79,24 @@ export function CampaignsScreen(props: {
               </li>
             ))}
           </ul>
-          {campaigns.camp === 'unreachable' ? <p className="hint">{t('campaigns.camp.away')}</p> : null}
+          <Later part={bringPart} />
+          {campaigns.camp === 'reachable' ? <Later part={lostOnes} campaigns={campaigns} /> : null}
+          <p className="note">
+            <Link href="/devices" className="button big-link">
+              {t('campaigns.devices')}
+            </Link>
+          </p>
+          {campaigns.camp === 'unreachable' && isLetIn ? (
+            <p className="hint">{t('campaigns.camp.away')}</p>
+          ) : null}
+          {device.lacks.map((lack) => (
+            <p key={lack} className="call note">
+              {t(lack)}
+            </p>
+          ))}
+          <p className="hint">
+            <MethodLink page="index">{t('how.all')}</MethodLink>
+          </p>
         </section>
         <section aria-labelledby="new">
           <h2 id="new">{t('campaigns.new')}</h2>

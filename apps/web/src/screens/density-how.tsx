@@ -6,6 +6,7 @@ import { fieldName } from '../texts/names.ts';
 import { number } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
 import { density, densityWithError, waterWithError } from './density-words.ts';
+import { MethodLink } from './method-link.tsx';
 import { readingWords } from './reading-text.tsx';
 
 const fields = [
@@ -95,7 +96,8 @@ export function DensityHow(props: {
       </dl>
       <p className="quiet small note">
         {own.flag === null ? '' : `${t('density.kept')} `}
-        {t('density.how.method')}
+        <MethodLink page="piece-density">{t('how.method')}</MethodLink>.{' '}
+        <MethodLink page="ice">{t('density.how.ice.method')}</MethodLink>.
       </p>
     </Dialog>
   );

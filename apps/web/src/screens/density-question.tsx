@@ -8,6 +8,7 @@ import { number } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
 import { density } from './density-words.ts';
 import { focusPlace } from './focus-place.ts';
+import { MethodLink } from './method-link.tsx';
 import { readingWords } from './reading-text.tsx';
 import { refusalLines } from './refusal-lines.ts';
 import { type FlaggedDensity, slipField } from './use-density.ts';
@@ -55,7 +56,8 @@ export function DensityQuestion(props: {
               field: fieldWords('piece', field),
               text: readingWords('piece', field, reading.text),
             })
-          : ''}
+          : ''}{' '}
+        <MethodLink page="piece-density" section="what-is-odd" />
       </p>
       {children}
       <Refusals says={refusals} />

@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import { number } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
 import { densityWithError, waterWithError } from './density-words.ts';
+import { MethodLink } from './method-link.tsx';
 
 /** What the core comes to in water, how much of it has melted, and the firn model beside what was measured. */
 export function DensitySummary({ view }: { readonly view: DensityView }) {
@@ -20,12 +21,14 @@ export function DensitySummary({ view }: { readonly view: DensityView }) {
           <b className="num">{waterWithError(total)}</b>{' '}
           <span className="quiet small">
             {t('density.weighed', { share: number(view.weighed * 100, 0) })}
-          </span>
+          </span>{' '}
+          <MethodLink page="water-equivalent" />
         </Fact>
         <Fact label={t('density.from.to')}>
           <span className="num">
             {densityWithError(top)} {t('list.to')} {densityWithError(bottom)}
-          </span>
+          </span>{' '}
+          <MethodLink page="piece-density" section="profile" />
         </Fact>
         <Fact label={t('density.melt')}>
           {melt === null ? (
@@ -37,7 +40,8 @@ export function DensitySummary({ view }: { readonly view: DensityView }) {
                 mass: share(melt.byMass),
               })}
             </span>
-          )}
+          )}{' '}
+          <MethodLink page="melt" />
         </Fact>
         <Fact label={t('density.model')}>
           {fit === null ? (
@@ -62,7 +66,8 @@ export function DensitySummary({ view }: { readonly view: DensityView }) {
                   .join(', ')}
               </span>
             </>
-          )}
+          )}{' '}
+          <MethodLink page="firn" section="fit" />
         </Fact>
       </dl>
       <p className="small quiet">{t('density.lines')}</p>

@@ -5,6 +5,7 @@ import { depth } from '../texts/numbers.ts';
 import { capital } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
 import { standing } from './hole.ts';
+import { MethodLink } from './method-link.tsx';
 
 /** Rows shown at once: a core of thousands of pieces is leafed through. */
 const rows = 40;
@@ -39,6 +40,9 @@ export function DepthTable(props: {
   return (
     <>
       <h2 id="figures">{t('table.title')}</h2>
+      <p className="small">
+        <MethodLink page="depth" />
+      </p>
       <div className="scroll">
         <table aria-labelledby="figures">
           <thead>

@@ -9,6 +9,7 @@ import { number, shortLength } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
 import { focusPlace } from './focus-place.ts';
 import { type Found, foundWords, isGap, slipTexts } from './found.ts';
+import { MethodLink } from './method-link.tsx';
 import { placeAddress } from './place.ts';
 import { refusalLines } from './refusal-lines.ts';
 
@@ -52,7 +53,7 @@ export function FindingQuestion(props: {
     <section className="ask" data-finding={finding.field}>
       <h2>{t('finding.title')}</h2>
       <p>
-        {foundWords(found)} {t(slipTexts[finding.likely])}
+        {foundWords(found)} {t(slipTexts[finding.likely])} <MethodLink page="depth" section="findings" />
       </p>
       {children}
       <Refusals says={refusals} />

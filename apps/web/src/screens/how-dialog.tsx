@@ -15,6 +15,7 @@ import { type TextKey, t } from '../texts/t.ts';
 import { fieldsOf } from './fields.ts';
 import { standing } from './hole.ts';
 import { type HowLine, howLines } from './how-lines.ts';
+import { MethodLink } from './method-link.tsx';
 import { readingFace, readingWords } from './reading-text.tsx';
 
 type Show = (value: number) => string;
@@ -93,7 +94,9 @@ export function HowDialog(props: {
           }),
         )}
       </Lines>
-      <h2 className="how-part">{t('how.equations')}</h2>
+      <h2 className="how-part">
+        {t('how.equations')} <MethodLink page="depth" section="equations" />
+      </h2>
       <Lines>
         {howLines(hole, run, piece, view).map((line) => (
           <Line key={line.key} label={equation(line)} face="num" says={shortLength(line.rest)} />
@@ -116,7 +119,9 @@ export function HowDialog(props: {
           <Line key={name} label={t(label)} face="num" says={show(view.assumptions[name])} />
         ))}
       </Lines>
-      <p className="quiet small note">{t('how.method', { solver: view.solver })}</p>
+      <p className="quiet small note">
+        <MethodLink page="depth">{t('how.method')}</MethodLink>. {t('how.solver', { solver: view.solver })}
+      </p>
     </Dialog>
   );
 }

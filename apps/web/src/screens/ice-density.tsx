@@ -6,6 +6,7 @@ import { CorrectDialog } from './correct-dialog.tsx';
 import { DensityHow } from './density-how.tsx';
 import { DensityQuestion } from './density-question.tsx';
 import { densityWithError, waterWithError } from './density-words.ts';
+import { MethodLink } from './method-link.tsx';
 import { flagsOf } from './use-density.ts';
 
 /** Density and water of the ice that was touched, how they came about, and the question where they can't be right. */
@@ -42,7 +43,9 @@ export function IceDensity(props: {
         {water === null ? null : (
           <>
             <dt>{t('density.water.to')}</dt>
-            <dd className="num">{waterWithError(water)}</dd>
+            <dd>
+              <span className="num">{waterWithError(water)}</span> <MethodLink page="water-equivalent" />
+            </dd>
           </>
         )}
       </dl>

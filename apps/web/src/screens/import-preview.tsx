@@ -16,6 +16,7 @@ import {
   tableName,
   wordsOf,
 } from './import-words.ts';
+import { MethodLink } from './method-link.tsx';
 
 interface PreviewProps {
   readonly look: Look;
@@ -73,7 +74,7 @@ export function ImportPreview(
         const name = tableName(tables[table]!);
         return misfits.count === 0 ? (
           <p key={table} className="note">
-            {t('import.closes', { table: name })}
+            {t('import.closes', { table: name })} <MethodLink page="closure" />
           </p>
         ) : (
           <List
@@ -82,7 +83,11 @@ export function ImportPreview(
             title={t('import.closes.not', { table: name, count: misfits.count })}
             list={misfits}
             line={(misfit) => misfitWords(misfit, tables[table]!)}
-          />
+          >
+            <p className="small">
+              <MethodLink page="closure" />
+            </p>
+          </List>
         );
       })}
       <FirstRows {...props} />

@@ -8,6 +8,7 @@ import { t } from '../texts/t.ts';
 import { ImportPreview } from './import-preview.tsx';
 import { ImportQuestions } from './import-questions.tsx';
 import { ImportTable } from './import-table.tsx';
+import { MethodLink } from './method-link.tsx';
 import { type PlaceProps, placeAddress } from './place.ts';
 import './import.css';
 
@@ -85,7 +86,11 @@ export function ImportScreen({ book, hole }: PlaceProps) {
         <h1 ref={heading} tabIndex={-1}>
           {t('import.title')}
         </h1>
-        {stage.is === 'pick' ? <p className="hint">{t('import.hint')}</p> : null}
+        {stage.is === 'pick' ? (
+          <p className="hint">
+            {t('import.hint')} <MethodLink page="spreadsheets" />
+          </p>
+        ) : null}
         {within()}
       </section>
     </div>

@@ -1,9 +1,11 @@
 import type { HoleView } from '@firnbook/campaign';
-import { useState } from 'react';
+import { CarryPart } from '../carry/carry-part.tsx';
 import type { BookHandle, DeviceHandle } from '../device/book.ts';
 import { Dialog } from '../forms/dialog.tsx';
 import { Icon } from '../forms/icons.tsx';
 import { t } from '../texts/t.ts';
+import { StickLines } from './stick-lines.tsx';
+import { StorageLines } from './storage-lines.tsx';
 import { ticksOf } from './ticks.tsx';
 
 /** The state of the record in whole sentences, and what a person can do about it. */
@@ -15,16 +17,6 @@ export function RecordDialog(props: {
 }) {
   const { book, device, hole, onClose } = props;
   const { safety } = book;
-  const [copied, setCopied] = useState('');
-  const carry = async () => {
-    const file = await book.exportFile();
-    const link = document.createElement('a');
-    link.href = URL.createObjectURL(file);
-    link.download = `${book.campaign?.name ?? 'campaign'}.jsonl`;
-    link.click();
-    URL.revokeObjectURL(link.href);
-    setCopied(t('record.copied', { name: link.download }));
-  };
   return (
     <Dialog title={t('record.title')} onClose={onClose}>
       <ul className="list record">
@@ -38,6 +30,7 @@ export function RecordDialog(props: {
           </li>
         ))}
       </ul>
+      <StickLines device={device} />
       <p className="note">{t('record.total', { count: safety.total })}</p>
       {safety.camp === 'unreachable' ? <p className="call">{t('record.unreachable')}</p> : null}
       {safety.clockDrift !== null && Math.abs(safety.clockDrift) > 60_000 ? (
@@ -47,20 +40,13 @@ export function RecordDialog(props: {
       ) : null}
       {hole && hole.notUnderstood > 0 ? <p>{t('record.unknown', { count: hole.notUnderstood })}</p> : null}
       {hole && hole.waiting > 0 ? <p>{t('record.waiting', { count: hole.waiting })}</p> : null}
-      {safety.lacks.map((lack) => (
-        <p key={lack} className="quiet">
-          {t(lack)}
-        </p>
-      ))}
+      <StorageLines device={device} safety={safety} />
       <div className="answers dialog-row">
         <button type="button" onClick={book.exchangeNow}>
           {t('record.exchange')}
         </button>
-        <button type="button" onClick={() => void carry()}>
-          {t('record.carry')}
-        </button>
       </div>
-      <p role="status">{copied}</p>
+      <CarryPart book={book} />
       <form className="words note" onSubmit={(event) => event.preventDefault()}>
         <label htmlFor="device-name">{t('record.device')}</label>
         <input

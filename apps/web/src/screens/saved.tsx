@@ -6,7 +6,8 @@ export function restOf(book: BookHandle, entries: readonly string[]): Rest {
   const rests = entries.map((entry) => book.safety.of(entry));
   if (rests.includes('saving')) return 'saving';
   if (rests.includes('once')) return 'once';
-  return rests.includes('tablet') ? 'tablet' : 'camp';
+  if (rests.includes('tablet')) return 'tablet';
+  return rests.includes('camp') ? 'camp' : 'second';
 }
 
 export function Saved({ book, entries }: { readonly book: BookHandle; readonly entries: readonly string[] }) {

@@ -12,6 +12,7 @@ import type { BookHandle } from '../device/book.ts';
 import { nameHere } from '../texts/names.ts';
 import { depth, metres, number } from '../texts/numbers.ts';
 import { type TextKey, t } from '../texts/t.ts';
+import { MethodLink } from './method-link.tsx';
 
 type Which = 'driller' | 'logger' | 'solved';
 
@@ -99,6 +100,9 @@ export function ScaleConverter(props: {
                 : null}
             </tbody>
           </table>
+          <p className="small">
+            <MethodLink page="depth-scales" section="conversion" />
+          </p>
           {place === undefined ? null : <Within book={book} converted={place} onPiece={onPiece} />}
         </>
       )}

@@ -4,6 +4,7 @@ import type { BookHandle } from '../device/book.ts';
 import '../texts/for-screens.ts';
 import { t } from '../texts/t.ts';
 import { BesideCore } from './beside-core.tsx';
+import { MethodLink } from './method-link.tsx';
 import type { PlaceProps } from './place.ts';
 import { ScaleConverter } from './scale-converter.tsx';
 import './scales.css';
@@ -33,7 +34,9 @@ export function ScalesScreen({ book, hole }: PlaceProps) {
       />
       <section>
         <h1>{t('view.scales')}</h1>
-        <p className="hint">{t('scales.hint')}</p>
+        <p className="hint">
+          {t('scales.hint')} <MethodLink page="depth-scales" />
+        </p>
         {scales === null ? (
           <p className="quiet">{unsolved(book, hole)}</p>
         ) : (

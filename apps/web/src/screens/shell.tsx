@@ -1,16 +1,19 @@
 import type { CampaignView, HoleView } from '@firnbook/campaign';
 import { type ReactNode, useState } from 'react';
 import { Link } from 'wouter';
+import { CalculatorDoor } from '../calculator/calculator-door.tsx';
 import type { BookHandle, DeviceHandle } from '../device/book.ts';
 import { Dialog } from '../forms/dialog.tsx';
 import { Icon } from '../forms/icons.tsx';
 import { Later } from '../forms/later.tsx';
 import { keepTheme, themeNames, useTheme } from '../look/theme.ts';
-import { sayHere } from '../texts/say-here.ts';
+import { StandingAlarm } from '../pair/standing-alarm.tsx';
+import { type Said, sayHere } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
 import { FindingsPointer } from './findings.tsx';
 import { initialsOf } from './people.ts';
 import { type Place, placeAddress, places } from './place.ts';
+import { RoomAlarm } from './room-alarm.tsx';
 import { Ticks } from './ticks.tsx';
 import { WhoDialog } from './who-dialog.tsx';
 
@@ -66,6 +69,7 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
         {campaign.invented ? <span className="invented">{t('shell.invented')}</span> : null}
         <div className="right">
           <Ticks safety={book.safety} onOpen={() => setOpen('record')} />
+          <CalculatorDoor book={book} hole={hole} />
           <ThemeButton />
           <button
             type="button"
@@ -80,6 +84,7 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
           </button>
         </div>
       </header>
+      <StandingAlarm />
       <Alarms book={book} device={device} hole={hole} />
       <main tabIndex={-1}>{children}</main>
       {open === 'record' ? (
@@ -154,6 +159,9 @@ export function ThemeButton() {
   );
 }
 
+/** Only the last entry is concerned; what else there is to say of the tablet is said beside it. */
+const isOneEntry = ({ key }: Said): boolean => key === 'trouble.again' || key === 'trouble.full';
+
 /** What stops the record from being safe, and a new version that waits. */
 function Alarms(props: {
   readonly book: BookHandle;
@@ -168,10 +176,12 @@ function Alarms(props: {
         {safety.trouble !== null ? (
           <div className="alarm">
             <p>
-              <b>{t('alarm.trouble')}</b> {sayHere(safety.trouble)}
+              <b>{t(isOneEntry(safety.trouble) ? 'alarm.again' : 'alarm.trouble')}</b>{' '}
+              {sayHere(safety.trouble)}
             </p>
           </div>
         ) : null}
+        <RoomAlarm book={book} device={device} />
         {book.loss !== null ? (
           <div className="alarm">
             {book.loss.kind === 'lost' ? (

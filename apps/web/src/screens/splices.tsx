@@ -6,6 +6,7 @@ import type { BookHandle } from '../device/book.ts';
 import { nameHere } from '../texts/names.ts';
 import { shortLength } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
+import { MethodLink } from './method-link.tsx';
 import { SpliceForm } from './splice-form.tsx';
 import { middleOf, recordOf, SplicePicture, type SpliceThing, sdOf } from './splice-picture.tsx';
 
@@ -67,7 +68,9 @@ export function Splices({ book, hole }: { readonly book: BookHandle; readonly ho
   return (
     <section className="splices" aria-labelledby="splices">
       <h2 id="splices">{t('splices.title')}</h2>
-      <p className="hint">{t('splices.hint')}</p>
+      <p className="hint">
+        {t('splices.hint')} <MethodLink page="depth-scales" section="splices" />
+      </p>
       <div className="splice-pair">
         <RecordChoice label={t('splices.of')} records={records} value={of} without={on} onTake={setOf} />
         <RecordChoice label={t('splices.on')} records={records} value={on} without={of} onTake={setOn} />

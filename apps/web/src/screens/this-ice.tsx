@@ -12,6 +12,7 @@ import { Findings } from './findings.tsx';
 import { initialsOf } from './people.ts';
 import { ReadingText, readingFace, readingWords } from './reading-text.tsx';
 import { restOf } from './saved.tsx';
+import { SignedMark } from './signed-mark.tsx';
 import { ThingList } from './thing-list.tsx';
 import { RestTick } from './ticks.tsx';
 
@@ -139,6 +140,7 @@ export function ThisIce(props: {
             <li key={`${line.entry} ${line.field}`}>
               <span className="small quiet">
                 {t('list.by', { by: initialsOf(campaign, line.by), at: moment(line.at) })}
+                <SignedMark book={book} entry={line.entry} />
                 <RestTick rest={restOf(book, [line.entry])} />
               </span>
               <span>

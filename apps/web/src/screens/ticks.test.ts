@@ -12,7 +12,7 @@ const safety: Safety = {
   oldestOnlyHere: null,
   campSeen: '2026-06-14T11:57:00Z',
   camp: 'reachable',
-  secondCopy: 'not yet',
+  second: null,
   lacks: [],
   trouble: null,
   cloned: [],
@@ -25,7 +25,7 @@ describe('three ticks that never lie', () => {
     expect(ticksOf(safety, now).map(({ state, says, age }) => [state, says, age])).toEqual([
       ['safe', 'on this tablet', ''],
       ['safe', 'on the camp computer', '3 min ago'],
-      ['unsafe', 'second disk: not yet', ''],
+      ['unsafe', 'second medium: not yet', ''],
     ]);
   });
   it('ticksOf: entries that are only here are counted and dated', () => {
@@ -41,6 +41,18 @@ describe('three ticks that never lie', () => {
     expect(ticksOf({ ...safety, onTablet: 39 }, now)[0]).toMatchObject({
       state: 'unsafe',
       says: 'saving 1 entry',
+    });
+  });
+  it('ticksOf: a second medium counts what was read back from it, with its age', () => {
+    const second = { entries: 38, at: '2026-06-14T11:30:00Z', names: ['red'] };
+    expect(ticksOf({ ...safety, second }, now)[2]).toMatchObject({
+      state: 'unsafe',
+      says: 'second medium: 2 entries not there yet',
+      age: '30 min ago',
+    });
+    expect(ticksOf({ ...safety, second: { ...second, entries: 40 } }, now)[2]).toMatchObject({
+      state: 'safe',
+      says: 'on a second medium',
     });
   });
   it('ticksOf: one copy on this tablet is not called safe', () => {

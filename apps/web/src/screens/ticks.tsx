@@ -31,8 +31,19 @@ export function ticksOf(safety: Safety, now: number): readonly Tick[] {
           says: safety.campSeen === null ? t('tick.camp.never') : t('tick.camp.not', { count: away }),
           age: since,
         },
-    { key: 'second', state: 'unsafe', says: t('tick.second.not'), age: '' },
+    secondTick(safety, now),
   ];
+}
+
+function secondTick({ second, total }: Safety, now: number): Tick {
+  if (second === null) return { key: 'second', state: 'unsafe', says: t('tick.second.never'), age: '' };
+  const away = total - second.entries;
+  return {
+    key: 'second',
+    state: away === 0 ? 'safe' : 'unsafe',
+    says: away === 0 ? t('tick.second') : t('tick.second.not', { count: away }),
+    age: ago(second.at, now),
+  };
 }
 
 /** Now, renewed once a minute: ages need no more, and the battery pays for it. */
@@ -63,14 +74,19 @@ export function Ticks({ safety, onOpen }: { readonly safety: Safety; readonly on
   );
 }
 
+const restState: Readonly<Record<Rest, 'unsafe' | 'half' | 'safe'>> = {
+  saving: 'unsafe',
+  once: 'unsafe',
+  tablet: 'half',
+  camp: 'safe',
+  second: 'safe',
+};
+
 /** Where one entry rests, in a word with its sign. */
 export function RestTick({ rest }: { readonly rest: Rest }) {
   return (
-    <span
-      className={`tick ${rest === 'camp' ? 'safe' : rest === 'tablet' ? 'half' : 'unsafe'}`}
-      data-rest={rest}
-    >
-      <Icon name={rest === 'camp' || rest === 'tablet' ? 'tick' : 'ring'} />
+    <span className={`tick ${restState[rest]}`} data-rest={rest}>
+      <Icon name={restState[rest] === 'unsafe' ? 'ring' : 'tick'} />
       <span>{t(`rest.${rest}`)}</span>
     </span>
   );

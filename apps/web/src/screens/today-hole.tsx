@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import type { BookHandle } from '../device/book.ts';
 import { metres, moment, shortLength } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
+import { MethodLink } from './method-link.tsx';
 import { initialsOf } from './people.ts';
 
 /** One hole's day: by shift, and whether what was drilled is accounted for. */
@@ -81,7 +82,9 @@ function Ledger({ closing }: { readonly closing: DayClosing }) {
   const says = closes ? 'today.closing.closes' : difference < 0 ? 'today.closing.more' : 'today.closing.less';
   return (
     <>
-      <p className={closes ? 'closes' : 'call closes'}>{t(says, off)}</p>
+      <p className={closes ? 'closes' : 'call closes'}>
+        {t(says, off)} <MethodLink page="verdict" section="a-day" />
+      </p>
       <dl className="ledger">
         <Row label={t('today.closing.advance')}>{metres(advance)}</Row>
         <Row label={t('today.closing.chips')}>{signed(drilled - advance)}</Row>

@@ -11,6 +11,7 @@ import { MakeThing } from './make.tsx';
 import { initialsOf } from './people.ts';
 import { type PlaceProps, placeAddress } from './place.ts';
 import { Readings } from './thing-list.tsx';
+import { TodayDevices } from './today-devices.tsx';
 import { TodayHole } from './today-hole.tsx';
 import { TodayNeeds } from './today-needs.tsx';
 import './today.css';
@@ -94,6 +95,7 @@ export function TodayScreen({ book, hole }: PlaceProps) {
       </div>
       <div className="day-right">
         <TodayNeeds book={book} hole={hole} needs={today.needs} />
+        {until === null ? <TodayDevices book={book} /> : null}
         <section className="day-side">
           <h2>{t('today.shift.on')}</h2>
           {today.onShift.length === 0 ? (

@@ -14,6 +14,7 @@ import { Refusals } from '../forms/refusals.tsx';
 import { moment } from '../texts/numbers.ts';
 import { sayHere } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
+import { MethodLink } from './method-link.tsx';
 import { initialsOf } from './people.ts';
 import type { PlaceProps } from './place.ts';
 import { refusalLines } from './refusal-lines.ts';
@@ -31,7 +32,9 @@ export function VersionsScreen({ book, hole }: PlaceProps) {
     <div className="work versions">
       <section>
         <h1>{t('versions.title', { letter: hole.letter })}</h1>
-        <p className="hint">{t('versions.hint')}</p>
+        <p className="hint">
+          {t('versions.hint')} <MethodLink page="depth-scales" section="versions" />
+        </p>
         <SignOff book={book} hole={hole} taken={versions.map((one) => textOf(one, 'name'))} />
         {versions.length === 0 ? <p className="empty">{t('versions.none')}</p> : null}
         <ol className="version-list">

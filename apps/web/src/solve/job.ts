@@ -1,6 +1,7 @@
 import type { DensityInputs, DensityView, HoleView } from '@firnbook/campaign';
 import type { DepthAssumptions, DepthReadings, DepthSolution } from '@firnbook/science/depth';
 import type { DepthDifference, Solved, Verdict } from '@firnbook/science/depth-scales';
+import type { Evaluation, Input } from '@firnbook/science/relations';
 
 /** What another thread is asked to work out. */
 export type Task =
@@ -14,6 +15,12 @@ export type Task =
       readonly hole: HoleView;
       readonly before: Solved;
       readonly after: Solved;
+    }
+  /** A published relation, by its name, at what a person gave to the bench calculator. */
+  | {
+      readonly do: 'relation';
+      readonly relation: string;
+      readonly inputs: Readonly<Record<string, Input>>;
     };
 
 export interface Answers {
@@ -21,6 +28,7 @@ export interface Answers {
   readonly verdict: Verdict | null;
   readonly density: DensityView;
   readonly movements: DepthDifference;
+  readonly relation: Pick<Evaluation, 'taken' | 'results'>;
 }
 
 export type Outcome<T> =

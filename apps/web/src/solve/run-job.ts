@@ -13,6 +13,7 @@ export async function runJob({ turn, task }: Job): Promise<Done> {
 
 async function runTask(task: Task): Promise<Answers[Task['do']]> {
   if (task.do === 'depths') return solveDepths(task.readings, task.assumptions);
+  if (task.do === 'relation') return (await import('./relate.ts')).relate(task.relation, task.inputs);
   const looks = await import('./looks.ts');
   switch (task.do) {
     case 'verdict':

@@ -85,6 +85,36 @@ export const screenTexts = {
   'today.weather': 'Weather',
   'today.weather.none': 'No weather was written down yet.',
   'today.weather.write': 'Write the weather',
+  'today.devices': 'Devices',
+  'today.devices.as.of':
+    'The camp computer does not answer. This is what it knew {{ago}}; who came since is not known here.',
+  'today.devices.never':
+    'The camp computer does not answer, and has not yet told this device of others. What follows is from the record here.',
+  'today.device.silent_one': '{{name}}: last seen {{seen}}, {{count}} entry was only on it then.',
+  'today.device.silent_other': '{{name}}: last seen {{seen}}, {{count}} entries were only on it then.',
+  'today.device.silent.all':
+    '{{name}}: last seen {{seen}}. All that it held was on the camp computer then; what was written on it since is only there.',
+  'today.device.unnamed': 'Device {{sign}}',
+  'today.device.this': 'this device',
+  'today.device.seen': 'last seen {{seen}}',
+  'today.device.not.seen': 'the camp computer has not heard it itself',
+  'today.device.written': 'its last entry here: {{at}}',
+  'today.device.unsent_one': '{{count}} entry not sent yet',
+  'today.device.unsent_other': '{{count}} entries not sent yet',
+  'today.device.sent': 'all sent',
+  'today.device.clock.right': 'clock right',
+  'today.device.clock.ahead': 'clock {{off}} ahead',
+  'today.device.clock.behind': 'clock {{off}} behind',
+  'today.device.clock.days_one': '{{count}} day',
+  'today.device.clock.days_other': '{{count}} days',
+  'today.device.copies.two': 'two copies on it',
+  'today.device.copies.one': 'one copy on it',
+  'today.device.promised': 'the browser promised to keep it',
+  'today.device.not.promised': 'the browser has not promised to keep it',
+  'today.device.full': 'its disk is full',
+  'today.device.ballast': '{{size}} MB set aside',
+  'today.device.battery': 'battery {{level}}\u00a0%',
+  'today.device.charging': 'battery {{level}}\u00a0%, charging',
 
   'review.hint':
     'Readings that the others contradict. Look again while the ice is on the bench; what is right can be said to be right.',
@@ -147,8 +177,7 @@ export const screenTexts = {
   'density.how.diameterSd': 'One diameter, before the readings say',
   'density.how.sharedDiameterSd': 'What all diameters of the cutters share',
   'density.how.temperature': 'Temperature, where none was measured',
-  'density.how.method':
-    'The method stands in docs/method/piece-density.md of Firnbook; ice after IAPWS R10-06(2009).',
+  'density.how.ice.method': 'Ice after IAPWS R10-06(2009)',
 
   'beside.title': 'Beside the core',
   'beside.density': 'Density',
@@ -233,6 +262,13 @@ export const screenTexts = {
   'splices.loops.none': 'No splices go round in a circle, so none can be checked against the others.',
   'splices.loop.closes': '{{way}}: {{off}} are left after going round, ± {{sd}}. It closes.',
   'splices.loop.not': '{{way}}: {{off}} are left after going round, ± {{sd}}. One of these splices is wrong.',
+
+  'proof.signed': 'signed by {{device}}',
+  'proof.unsigned': '{{device}}',
+  'proof.unknown': '{{device}}, signed, its key is not known here',
+  'proof.unchecked': '{{device}}, signed, cannot be checked here',
+  'proof.wrong': 'NOT signed by {{device}}: its signature is wrong. Keep this, and ask who wrote it',
+  'proof.device': 'device {{sign}}',
 
   'ice.history.ids': 'With the entries’ ids',
   'ice.history.withdrawn': 'was withdrawn:',

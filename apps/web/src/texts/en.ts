@@ -29,6 +29,9 @@ export const en = {
   'shell.another.hole': 'Open another hole',
   'shell.campaigns': 'All campaigns',
 
+  'calculator.title': 'Bench calculator',
+  'calculator.with.key': 'Bench calculator ({{key}})',
+
   'look.standard': 'standard',
   'look.sun': 'sun',
   'look.night': 'night',
@@ -51,11 +54,15 @@ export const en = {
   'tick.camp.not_one': 'camp computer: {{count}} entry not there yet',
   'tick.camp.not_other': 'camp computer: {{count}} entries not there yet',
   'tick.camp.never': 'camp computer: not yet',
-  'tick.second.not': 'second disk: not yet',
+  'tick.second': 'on a second medium',
+  'tick.second.not_one': 'second medium: {{count}} entry not there yet',
+  'tick.second.not_other': 'second medium: {{count}} entries not there yet',
+  'tick.second.never': 'second medium: not yet',
   'rest.saving': 'saving',
   'rest.once': 'on this tablet, in one copy',
   'rest.tablet': 'on this tablet',
   'rest.camp': 'on the camp computer',
+  'rest.second': 'on the camp computer and a second medium',
 
   'record.title': 'Where the record is',
   'record.total_one': 'This campaign has {{count}} entry on this tablet.',
@@ -74,7 +81,30 @@ export const en = {
   'record.copied': '{{name}} is handed to this tablet’s downloads. Check it before you count on it.',
   'record.device': 'Name of this tablet',
 
+  'stick.none':
+    'No stick has a name yet, so nothing is copied by itself. On the camp computer: npx firnbook stick FOLDER --name red',
+  'stick.in': 'Stick {{name}} is in',
+  'stick.out': 'Stick {{name}} is away',
+  'stick.backup': 'last copy {{ago}}, read back',
+  'stick.nothing': 'nothing on it yet',
+  'stick.trouble': 'Stick {{name}}: {{what}}. {{mend}}',
+  'stick.lost': 'On sticks, and not on the camp computer',
+  'stick.lost.one_one': '{{name}}, stick {{stick}}: {{count}} entry, copied {{ago}}',
+  'stick.lost.one_other': '{{name}}, stick {{stick}}: {{count}} entries, copied {{ago}}',
+  'stick.lost.unnamed': 'A campaign',
+  'stick.recover': 'Bring it back',
+  'stick.recovering': 'Bringing it back, and checking every entry …',
+  'stick.recovered':
+    'It is back. Now let every tablet sync before anyone logs on: what is newer comes from them.',
+
   'trouble.store': '{{what}}',
+  'trouble.full': 'This tablet has no room left, and the last entry was not written. Save it again.',
+  'trouble.again':
+    'The last entry is not saved: the tablet’s storage gave no answer. It is being tried again. Leave this page open.',
+  'trouble.closed':
+    'The browser closed this tablet’s storage. Load this page again; what you have typed stays in its form.',
+  'trouble.newer':
+    'A newer version of these screens has written on this tablet. Load this page again, or change to the new version.',
   'trouble.nowhere':
     'Neither this tablet nor the camp computer has this campaign. Check the address, or go back to the list.',
   'trouble.camp.away': 'This campaign is not on this tablet yet, and the camp computer does not answer.',
@@ -86,9 +116,18 @@ export const en = {
     'This browser cannot start these screens while the camp computer is off. Leave private mode, or use another browser.',
   'lacks.promise':
     'This browser has not promised to keep the record when the disk runs short. Put these screens on the home screen, and keep 2 GB free.',
+  'lacks.signing':
+    'This browser, or this address, cannot sign: nobody can prove later that entries made here came from this tablet unchanged. Open the camp computer by its https address, in a newer browser.',
   'lacks.locks': 'This browser cannot keep two tabs apart. Use one tab only.',
+  'standing.not.paired': 'The camp computer does not know this device.',
+  'standing.not.paired.mend': 'What you write stays here, and is sent once this device is paired.',
+  'standing.revoked': 'This device was revoked.',
+  'standing.revoked.mend':
+    'The camp computer takes nothing from it. What was not sent stays here: pair it again, or save a copy under the ticks.',
+  'standing.pair': 'Pair it',
   'device.unnamed': 'Tablet {{sign}}',
 
+  'alarm.again': 'Not saved yet.',
   'alarm.trouble': 'Nothing more can be saved on this tablet.',
   'alarm.lost': 'This tablet lost what it held of this campaign.',
   'alarm.lost.mend':
@@ -102,6 +141,22 @@ export const en = {
   'alarm.cloned_other': 'Copies of {{count}} devices are writing.',
   'alarm.cloned.mend':
     'Everything of both is kept. Stop using the copied tablet or browser profile, and open the book afresh on it.',
+  'room.last':
+    'The disk of this tablet is full. The {{size}} MB that were set aside are given back, and entries go in there now. Bring them to the camp computer or save a copy now, then free some room.',
+  'room.none':
+    'The disk of this tablet is full: nothing can be saved. Bring what is here to the camp computer or save a copy to another medium now. Then free some room; a browser whose disk stays full can erase everything it holds.',
+  'room.made': 'I have freed room',
+  'room.whole':
+    'Room: {{size}} MB are set aside on this tablet, written and read back ({{ago}}). How much more there is, only writing would tell; the browser’s own figure is not trusted.',
+  'room.unknown': 'Room: being tried.',
+  'room.absent': 'Room: this browser or address cannot set any aside. Keep 2 GB free.',
+  'room.promised':
+    'This browser promised to keep the record when the disk runs short. It cannot keep it on a disk that is really full.',
+  'room.address':
+    'This tablet keeps the record under the address {{address}}. Under another address of the same camp computer it begins empty: go on using this one.',
+  'room.address.away':
+    'If the camp computer has a new address, what is only on this tablet stays here, under {{address}}. Save a copy here, open these screens under the new address, and bring the file in there. Or let the camp computer answer under this address again.',
+
   'update.ready': 'A new version of these screens is ready.',
   'update.take': 'Change to it now',
   'update.waits_one': '{{count}} entry is not on the camp computer yet: the new version waits for that.',
@@ -121,7 +176,9 @@ export const en = {
   'campaigns.on.tablet_other': '{{count}} entries on this tablet',
   'campaigns.on.camp': 'on the camp computer; opening it brings it to this tablet',
   'campaigns.and.camp': 'also on the camp computer',
-  'campaigns.camp.away': 'The camp computer does not answer. Campaigns that are only there are not listed.',
+  'campaigns.camp.away':
+    'The camp computer does not answer. Campaigns that are only there are not listed. Is this tablet on the camp network, and is its clock right?',
+  'campaigns.devices': 'Devices of the camp',
   'campaigns.new': 'New campaign',
   'campaigns.name': 'Name of the campaign',
   'campaigns.initials': 'Your initials',
@@ -386,7 +443,22 @@ export const en = {
   'how.fitGapMax': 'A break that fits holds at most',
   'how.lossSd': 'A guess of lost ice, ±',
   'how.lossShareSd': 'and ± this share of the guess',
-  'how.method': 'The whole method stands in docs/method/depth.md of Firnbook. Solver {{solver}}.',
+  'how.method': 'The whole method',
+  'how.solver': 'Solver {{solver}}.',
+  'how.link': 'how: {{page}} (new tab)',
+  'how.new.tab': '(new tab)',
+  'how.all': 'How numbers are made',
+  'how.page.closure': 'tables that close',
+  'how.page.depth': 'solved depths',
+  'how.page.depth-scales': 'depth scales',
+  'how.page.firn': 'the firn model',
+  'how.page.ice': 'ice',
+  'how.page.index': 'all methods',
+  'how.page.melt': 'melt in firn',
+  'how.page.piece-density': 'density',
+  'how.page.spreadsheets': 'tables brought in',
+  'how.page.verdict': 'the bench verdict',
+  'how.page.water-equivalent': 'water equivalent',
 
   'caution.title': 'Before this shift',
   'caution.drill.rotating': 'Rotating drill: no loose clothing or straps; power off before hands go near.',

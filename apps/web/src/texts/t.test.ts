@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { en } from './en.ts';
+import { calculatorTexts } from './en-calculator.ts';
+import { carryTexts } from './en-carry.ts';
 import { screenTexts } from './en-screens.ts';
 import { addTexts, t } from './t.ts';
 
@@ -15,7 +17,7 @@ describe('the catalogue', () => {
     expect(t('today.weighed', { count: 2 })).toBe('2 weighed');
   });
   it('every plural text has both forms', () => {
-    const keys = [...Object.keys(en), ...Object.keys(screenTexts)];
+    const keys = [en, screenTexts, calculatorTexts, carryTexts].flatMap((texts) => Object.keys(texts));
     const halves = keys.filter((key) => key.endsWith('_one')).map((key) => key.replace(/_one$/, '_other'));
     expect(halves.filter((key) => !keys.includes(key))).toEqual([]);
   });

@@ -3,8 +3,11 @@ import { columnWords } from '@firnbook/drawing';
 import { createInstance } from 'i18next';
 import { axisTexts } from '../axis/texts.ts';
 import { en } from './en.ts';
+import type { calculatorTexts } from './en-calculator.ts';
+import type { carryTexts } from './en-carry.ts';
 import { formTexts } from './en-forms.ts';
 import { importTexts } from './en-import.ts';
+import type { pairTexts } from './en-pair.ts';
 import type { screenTexts } from './en-screens.ts';
 import { versionTexts } from './en-versions.ts';
 
@@ -25,7 +28,13 @@ type Plural = 'one' | 'other';
 type Named<K> = K extends `${infer Base}_${Plural}` ? Base : K;
 
 /** A text of the catalogue; plural forms share one key. */
-export type TextKey = Named<keyof typeof english | keyof typeof screenTexts>;
+export type TextKey = Named<
+  | keyof typeof english
+  | keyof typeof screenTexts
+  | keyof typeof calculatorTexts
+  | keyof typeof carryTexts
+  | keyof typeof pairTexts
+>;
 
 const catalogue = createInstance();
 void catalogue.init({

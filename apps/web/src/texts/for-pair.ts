@@ -1,0 +1,4 @@
+import { pairTexts } from './en-pair.ts';
+import { addTexts } from './t.ts';
+
+addTexts(pairTexts);
