@@ -10,7 +10,7 @@ export default defineConfig({
   test: {
     include: [
       '{packages,apps}/*/src/**/*.test.{ts,tsx}',
-      '{demo,bench}/src/**/*.test.ts',
+      '{demo,bench,docs}/src/**/*.test.ts',
       'tools/**/*.test.ts',
     ],
     pool: 'forks',

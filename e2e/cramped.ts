@@ -7,7 +7,7 @@ export function cramped(page: Page): Promise<readonly string[]> {
     const mm = (px: number) => (px * 25.4) / 96;
     const targets = [
       ...document.querySelectorAll(
-        '.question button, .question input, .question textarea, .question + button, .camp-page button',
+        '.question button, .question input, .question textarea, .question + button, .camp-page button, .calc-question button, .calc-question input',
       ),
     ].filter((one) => one.checkVisibility());
     const boxes = targets.map((one) => ({

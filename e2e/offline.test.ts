@@ -1,11 +1,11 @@
-import { createHash } from 'node:crypto';
-import { cpSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type CampComputer, startCamp } from './camp.ts';
 import { drillRun, openCampaign } from './first-steps.ts';
 import { makeScratch, type Scratch, webFolder } from './folders.ts';
+import { nextVersion } from './next-version.ts';
 import { openTablet, type Tablet } from './tablet.ts';
 
 let scratch: Scratch;
@@ -51,23 +51,6 @@ async function isKeptForOffline(page: Page): Promise<void> {
   await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
 }
 
-/** The same screens with another first line: what a new release looks like to a browser. */
-function nextVersion(): string {
-  const folder = join(scratch.path, `web-${round}`);
-  cpSync(webFolder, folder, { recursive: true });
-  const index = join(folder, 'index.html');
-  const worker = join(folder, 'sw.js');
-  const integrity = () => `sha256-${createHash('sha256').update(readFileSync(index)).digest('base64')}`;
-  const before = integrity();
-  writeFileSync(
-    index,
-    readFileSync(index, 'utf8').replace('<title>', '<meta name="version" content="next"><title>'),
-  );
-  const text = readFileSync(worker, 'utf8');
-  writeFileSync(worker, text.replace(before, integrity()).replace(/VERSION = '[^']+'/, "VERSION = 'next'"));
-  return folder;
-}
-
 describe('Without the camp computer', () => {
   it('B5: a cold start shows the campaign within two seconds, and what is written arrives after its return', async () => {
     const campaign = await settledCampaign(tablet.page);
@@ -93,6 +76,23 @@ describe('Without the camp computer', () => {
     await isAtCamp(page);
     expect(performance.now() - returned).toBeLessThan(10_000);
     expect((await camp.digest(campaign)).entries).toBe(entries + 1);
+  });
+
+  it('a first visit that broke off is made whole when the camp computer is back, without a reload', async () => {
+    const broken = join(scratch.path, `broken-${round}`);
+    cpSync(webFolder, broken, { recursive: true });
+    rmSync(join(broken, 'icon-512.png'));
+    await camp.kill();
+    await camp.restart(broken);
+    const { page } = tablet;
+    await page.goto(camp.address);
+    const active = () =>
+      page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.active?.state);
+    await page.waitForTimeout(4_000);
+    expect(await active()).toBeUndefined();
+    await camp.kill();
+    await camp.restart(webFolder);
+    await expect.poll(active, { timeout: 60_000 }).toBe('activated');
   });
 
   it('a database that the browser dropped comes back from the second copy, and the tablet says so', async () => {
@@ -153,7 +153,7 @@ describe('Without the camp computer', () => {
     await settledCampaign(page);
     await isKeptForOffline(page);
     await camp.kill();
-    await camp.restart(nextVersion());
+    await camp.restart(nextVersion(webFolder, join(scratch.path, `web-${round}`)));
 
     await page.reload();
     const isNext = () => page.evaluate(() => document.querySelector('meta[name="version"]') !== null);

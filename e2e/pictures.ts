@@ -20,6 +20,8 @@ const shots = [
   { name: 'today-desk', place: 'today', width: 1440, height: 900, theme: 'standard' },
   { name: 'zeros-desk', place: 'zeros', width: 1440, height: 900, theme: 'standard' },
   { name: 'readings-tablet', place: 'readings', width: 820, height: 1180, theme: 'standard' },
+  { name: 'calculator-desk', place: 'drill', width: 1440, height: 900, theme: 'standard', ask: 'closure' },
+  { name: 'calculator-phone', place: 'log', width: 390, height: 844, theme: 'standard', ask: 'density' },
 ] as const satisfies readonly Shot[];
 
 interface Shot {
@@ -30,6 +32,8 @@ interface Shot {
   readonly theme: string;
   /** Metres that the core is gone to. */
   readonly depth?: string;
+  /** Question of the bench calculator that is opened over the place. */
+  readonly ask?: string;
 }
 
 const scratch = makeScratch('pictures');
@@ -60,6 +64,13 @@ try {
       await page.getByLabel('Go to depth').fill(more.depth);
       await page.getByRole('button', { name: 'Go', exact: true }).click();
       await page.waitForTimeout(1000);
+    }
+    if (more.ask !== undefined) {
+      await page.keyboard.press('Alt+c');
+      await page.locator(`[data-choice="${more.ask}"]`).click();
+      // Room of the drill, millimetres: the one number that the book has not.
+      if (more.ask === 'closure') await page.keyboard.type('6\n');
+      await page.locator('.calc-answer .say').first().waitFor();
     }
     const that = page.getByRole('button', { name: 'Show that day' });
     if (place === 'today' && (await that.isVisible())) {

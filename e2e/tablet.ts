@@ -9,10 +9,19 @@ export interface Tablet {
   readonly context: BrowserContext;
   /** The first page of the browser. */
   readonly page: Page;
+  /** Every process of the browser stops where it is, as at the moment when the power goes; `kill` still works. */
+  freeze(): void;
   /** Every process of the browser ends at once, as when it crashes or the tablet's battery dies. */
   kill(): Promise<void>;
   /** Closes it in good order. */
   close(): Promise<void>;
+}
+
+/** What one test's tablet has that the others' don't. */
+interface Peculiar {
+  readonly args?: readonly string[];
+  /** Its account's folder, where Chromium looks for certificates that a person installed. */
+  readonly home?: string;
 }
 
 const args = [
@@ -33,14 +42,28 @@ const args = [
  * @param profile folder of the profile; made where it is missing
  * @param size of the window in CSS pixels
  */
-export async function openTablet(profile: string, size = { width: 1280, height: 900 }): Promise<Tablet> {
+export async function openTablet(
+  profile: string,
+  size = { width: 1280, height: 900 },
+  more: Peculiar = {},
+): Promise<Tablet> {
   const portFile = join(profile, 'DevToolsActivePort');
   rmSync(portFile, { force: true });
   const child = spawn(
     '/usr/bin/chromium',
-    [...args, `--window-size=${size.width},${size.height}`, `--user-data-dir=${profile}`, 'about:blank'],
+    [
+      ...args,
+      ...(more.args ?? []),
+      `--window-size=${size.width},${size.height}`,
+      `--user-data-dir=${profile}`,
+      'about:blank',
+    ],
     // A process group of its own, so that all of the browser's processes can be killed together.
-    { stdio: 'ignore', detached: true },
+    {
+      stdio: 'ignore',
+      detached: true,
+      ...(more.home !== undefined && { env: { ...process.env, HOME: more.home } }),
+    },
   );
   const port = await readPort(child, portFile);
   const browser = await chromium.connectOverCDP(`http://127.0.0.1:${port}`);
@@ -51,6 +74,7 @@ export async function openTablet(profile: string, size = { width: 1280, height: 
   return {
     context,
     page,
+    freeze: () => void process.kill(-child.pid!, 'SIGSTOP'),
     async kill() {
       killAll(child);
       await isGone;

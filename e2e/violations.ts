@@ -11,17 +11,27 @@ declare global {
 }
 
 const source = readFileSync(join(root, 'node_modules/axe-core/axe.min.js'), 'utf8');
-const looks = ['standard', 'sun', 'night'] as const;
 
-/** What axe-core finds against WCAG 2.2 A and AA (contrast AAA inside field forms), in every look and width. */
-export async function violationsOn(page: Page): Promise<readonly string[]> {
-  const found: string[] = [];
-  for (const [width, height] of [
+interface Shown {
+  readonly looks: readonly string[];
+  /** Of the window, CSS pixels. */
+  readonly sizes: readonly (readonly [width: number, height: number])[];
+}
+
+const everyWay: Shown = {
+  looks: ['standard', 'sun', 'night'],
+  sizes: [
     [1440, 900],
     [390, 844],
-  ] as const) {
+  ],
+};
+
+/** What axe-core finds against WCAG 2.2 A and AA (contrast AAA inside field forms), in every look and width. */
+export async function violationsOn(page: Page, shown: Shown = everyWay): Promise<readonly string[]> {
+  const found: string[] = [];
+  for (const [width, height] of shown.sizes) {
     await page.setViewportSize({ width, height });
-    for (const look of looks) {
+    for (const look of shown.looks) {
       await page.evaluate((name) => {
         document.documentElement.dataset.theme = name;
       }, look);
@@ -29,8 +39,9 @@ export async function violationsOn(page: Page): Promise<readonly string[]> {
       const lines = await page.evaluate(async () => {
         const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
         const whole = await window.axe.run(document, { runOnly: tags });
-        const forms = document.querySelector('.question')
-          ? await window.axe.run('.question', {
+        const field = '.question, .calc-question';
+        const forms = document.querySelector(field)
+          ? await window.axe.run(field, {
               runOnly: { type: 'rule', values: ['color-contrast-enhanced'] },
             })
           : { violations: [] };

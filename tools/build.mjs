@@ -40,7 +40,7 @@ function fingerprint() {
   return hash.digest('hex');
 }
 
-const built = ['apps/cli/dist/main.js', 'apps/web/dist/index.html'];
+const built = ['apps/cli/dist/main.js', 'apps/web/dist/index.html', 'apps/web/dist/method/index.html'];
 
 export function ensureBuilt() {
   const stamp = join(root, '.cache', 'built-from');

@@ -45,7 +45,7 @@ const checks = {
   'lint and format': () => program('biome', ['check', '.']),
   'unused code and dependencies': () => program('knip', ['--no-progress']),
   'import arrows and circles': async () => {
-    const output = await cruised(root, ['packages', 'apps', 'demo', 'bench']);
+    const output = await cruised(root, ['packages', 'apps', 'demo', 'bench', 'docs']);
     const seen = new Set(output.modules.map((module) => module.source));
     const missed = sourceFiles().filter((file) => !seen.has(file));
     return [

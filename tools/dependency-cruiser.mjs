@@ -2,7 +2,7 @@
 import { mayImport, pureRooms } from './rooms.mjs';
 
 const notTests = '\\.(test|suite)\\.tsx?$';
-const ours = '^(packages|apps|demo|bench|tools)/';
+const ours = '^(packages|apps|demo|bench|docs|tools)/';
 
 const arrows = Object.entries(mayImport).map(([room, allowed]) => ({
   name: `arrows-of-${room.replace('/', '-')}`,

@@ -58,6 +58,9 @@ export function ensureTestPrograms() {
     '/usr/bin/chromium': 'chromium',
     '/usr/bin/strace': 'strace',
     '/usr/bin/xmllint': 'libxml2-utils',
+    '/usr/bin/certutil': 'libnss3-tools',
+    '/usr/bin/zbarimg': 'zbar-tools',
+    '/usr/bin/openssl': 'openssl',
   };
   const missing = Object.entries(wanted)
     .filter(([path]) => !existsSync(path))

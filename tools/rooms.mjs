@@ -16,6 +16,8 @@ export const mayImport = {
   'packages/storage': ['packages/journal'],
   'packages/exchange': ['packages/science', 'packages/journal', 'packages/campaign', 'packages/drawing'],
   demo: libraries,
+  // The pages show the published numbers beside ours.
+  docs: ['packages/science', 'packages/drawing', 'bench'],
   'apps/server': libraries,
   'apps/web': libraries,
   // The command line starts the server and fills an empty book with the demo.

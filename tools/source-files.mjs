@@ -15,6 +15,6 @@ export function sourceFiles() {
       }
     }
   };
-  for (const top of ['packages', 'apps', 'demo', 'bench']) walk(join(root, top));
+  for (const top of ['packages', 'apps', 'demo', 'bench', 'docs']) walk(join(root, top));
   return found.sort();
 }

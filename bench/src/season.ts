@@ -1,4 +1,4 @@
-import { type Draft, type Sealed, seal } from '@firnbook/journal';
+import { type Draft, type Sealed, type Signer, seal } from '@firnbook/journal';
 
 export const seasonCampaign = '01930000-0000-7000-8000-00000000c0de';
 const person = nameOf('e', 1);
@@ -6,8 +6,10 @@ const person = nameOf('e', 1);
 /**
  * A whole season: three holes, runs of four pieces, one correction in twenty, from three devices. Invented: nothing in
  * it was ever drilled.
+ *
+ * @param signers one for each device, by a key that signs at once; none where nothing is to be signed
  */
-export function season(count: number): readonly Sealed[] {
+export function season(count: number, signers: readonly Signer[] = []): readonly Sealed[] {
   const made: Sealed[] = [];
   const tips = [0, 1, 2].map(() => ({ sequence: 0, hash: null as string | null }));
   const holes = [1, 2, 3].map((number) => nameOf('b', number));
@@ -31,6 +33,7 @@ export function season(count: number): readonly Sealed[] {
   }
   for (const [index, one] of said.slice(0, count).entries()) {
     const tip = tips[index % 3]!;
+    const signer = signers[index % 3];
     tip.sequence += 1;
     const entry = seal(one, {
       campaign: seasonCampaign,
@@ -39,9 +42,11 @@ export function season(count: number): readonly Sealed[] {
       previous: tip.hash,
       stamp: `${String(1_926_158_400_000 + index * 20_000).padStart(15, '0')}-000000`,
       salt: index.toString(16).padStart(32, '0'),
+      ...(signer !== undefined && tip.sequence === 1 ? { key: signer.key } : {}),
     });
     tip.hash = entry.hash;
-    made.push(entry.sealed);
+    const { sealed } = entry;
+    made.push(signer === undefined ? sealed : { ...sealed, signature: String(signer.sign(sealed.head)) });
   }
   return made;
 }

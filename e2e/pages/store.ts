@@ -1,5 +1,6 @@
 import { type Draft, digestOf, newId, openReplica, type Replica } from '@firnbook/journal';
 import { announce, exclusive, openBrowserAttachments, openBrowserStore } from '@firnbook/storage/browser';
+import { createGuard, roomGuard } from '../../packages/storage/src/browser/guard.ts';
 import { storeCases, suiteCampaign } from '../../packages/storage/src/store.suite.ts';
 
 /** What a test in Node may ask this page to do. Readings are invented. */
@@ -10,6 +11,20 @@ export interface StorePage {
   conformance(title: string): Promise<string | null>;
   /** Writes one entry after the other for ever; hands each id over as soon as it is acknowledged. */
   writeWithoutEnd(campaign: string, report: string, copies?: Copies): Promise<never>;
+  /**
+   * A person who goes on whatever happens: the same entry is tried until it is taken, then the next, for ever. Tells of
+   * each "saved <id>" or "refused". `size` is that of an entry's remark. The control has no guard and no second copy,
+   * and opens its database anew when it was closed.
+   */
+  persist(campaign: string, report: string, size: number, isGuarded: boolean): Promise<never>;
+  /** The control of a power cut: a bare database, one number after the other for ever, flushed as it is told. */
+  writeBare(name: string, report: string, durability: IDBTransactionDurability): Promise<never>;
+  /** Numbers in a bare database. */
+  heldBare(name: string): Promise<readonly number[]>;
+  /** What the guard says of the room. */
+  room(): { readonly room: string; readonly ballast: number };
+  /** A person has made room. */
+  madeRoom(): Promise<void>;
   write(campaign: string, count: number): Promise<void>;
   held(campaign: string, copies?: Copies): Promise<Held>;
   /** Keeps a file beside the journal; its SHA-256. */
@@ -47,14 +62,21 @@ async function open(campaign: string, copies: Copies = 2): Promise<Replica & Pic
   return Object.assign(replica, { putBack: store.putBack });
 }
 
-function draft(): Draft {
+const wait = (milliseconds: number) => new Promise((resolve) => setTimeout(resolve, milliseconds));
+
+async function openUnguarded(campaign: string): Promise<Replica> {
+  const store = await openBrowserStore(campaign, async () => null, createGuard(null));
+  return openReplica(store, { ...source, exclusive: (work) => exclusive(campaign, work) });
+}
+
+function draft(remark = ''): Draft {
   return {
     id: newId(source),
     kind: 'run.logged',
     version: 1,
     observedAt: '2031-01-17T09:40:00+01:00',
     by: 'person-ev',
-    body: { hole: 'cer-a', readings: { from: '12,30 m', to: '13,22 m' } },
+    body: { hole: 'cer-a', readings: { from: '12,30 m', to: '13,22 m' }, remark },
   };
 }
 
@@ -82,6 +104,50 @@ const page: StorePage = {
       void tell(entry!.header.id);
     }
   },
+
+  async persist(campaign, report, size, isGuarded) {
+    const tell = (globalThis as unknown as Record<string, (line: string) => Promise<void>>)[report]!;
+    const begin = () => (isGuarded ? open(campaign) : openUnguarded(campaign));
+    let replica = await begin();
+    for (;;) {
+      const letters = crypto.getRandomValues(new Uint8Array(Math.ceil(size / 2)));
+      const next = draft([...letters].map((byte) => byte.toString(16).padStart(2, '0')).join(''));
+      for (let isSaved = false; !isSaved; ) {
+        try {
+          await replica.write([next]);
+          isSaved = true;
+          await tell(`saved ${next.id}`);
+        } catch (error) {
+          await tell(`refused ${error instanceof Error ? error.message : String(error)}`);
+          await wait(100);
+          if (!isGuarded) replica = await begin().catch(() => replica);
+        }
+      }
+    }
+  },
+
+  async writeBare(name, report, durability) {
+    const tell = (globalThis as unknown as Record<string, (number: number) => Promise<void>>)[report]!;
+    const db = await openBare(name);
+    for (let number = (await numbersIn(db)).length; ; number += 1) {
+      const tx = db.transaction('numbers', 'readwrite', { durability });
+      tx.objectStore('numbers').put(number, number);
+      await new Promise((resolve, reject) => {
+        tx.oncomplete = resolve;
+        tx.onabort = () => reject(tx.error);
+      });
+      void tell(number);
+    }
+  },
+
+  heldBare: async (name) => numbersIn(await openBare(name)),
+
+  room() {
+    const { room, ballast } = roomGuard();
+    return { room, ballast };
+  },
+
+  madeRoom: () => roomGuard().lay(),
 
   async write(campaign, count) {
     const replica = await open(campaign);
@@ -115,6 +181,23 @@ const page: StorePage = {
     return Promise.all(names.map(async (name) => new TextDecoder().decode((await files.get(name))!)));
   },
 };
+
+function openBare(name: string): Promise<IDBDatabase> {
+  return new Promise((resolve, reject) => {
+    const request = indexedDB.open(name);
+    request.onupgradeneeded = () => request.result.createObjectStore('numbers');
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+}
+
+function numbersIn(db: IDBDatabase): Promise<readonly number[]> {
+  return new Promise((resolve, reject) => {
+    const request = db.transaction('numbers').objectStore('numbers').getAll();
+    request.onsuccess = () => resolve(request.result as number[]);
+    request.onerror = () => reject(request.error);
+  });
+}
 
 function erase(name: string): Promise<void> {
   return new Promise((resolve, reject) => {

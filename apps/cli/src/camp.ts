@@ -19,6 +19,7 @@ import {
   openAttachments,
   openSqliteStore,
   type SqliteStore,
+  verifyEd25519,
 } from '@firnbook/storage/sqlite';
 import { CommandError } from './refusal.ts';
 
@@ -132,7 +133,10 @@ const campInFolder = (folder: string): Camp => {
       let one = open.get(id);
       if (one === undefined) {
         const store = openSqliteStore(campaignPaths(folder, id).journal, id);
-        one = { store, replica: await openReplica(store, { ...source, opened: store.handOver() }) };
+        one = {
+          store,
+          replica: await openReplica(store, { ...source, opened: store.handOver(), verify: verifyEd25519 }),
+        };
         open.set(id, one);
       }
       return one.replica.answer(request);

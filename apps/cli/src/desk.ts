@@ -1,7 +1,23 @@
 import { join } from 'node:path';
 import { type Book, type Context, createBook } from '@firnbook/campaign';
-import { type Draft, type Entry, newId, openReplica, type Replica } from '@firnbook/journal';
-import { campaignPaths, listCampaigns, lockFolder, openSqliteStore } from '@firnbook/storage/sqlite';
+import {
+  type Draft,
+  type Entry,
+  newId,
+  openReplica,
+  type Replica,
+  type Signer,
+  type Store,
+} from '@firnbook/journal';
+import {
+  campaignPaths,
+  isTrouble,
+  listCampaigns,
+  lockFolder,
+  openDeviceKey,
+  openSqliteStore,
+  verifyEd25519,
+} from '@firnbook/storage/sqlite';
 import { type Camp, reachCamp, source } from './camp.ts';
 import { CommandError, complaintOf } from './refusal.ts';
 
@@ -12,6 +28,12 @@ export interface OpenBook {
   readonly book: Book;
   /** Why the camp computer's copy could not be reached or taken; the book is then what was held here before. */
   readonly trouble: string | null;
+  /** Why nothing said here is signed; null where all of it is. */
+  readonly unsigned: string | null;
+  /** Small notes beside this copy of the journal. */
+  readonly notes: Pick<Store, 'note' | 'setNote'>;
+  /** Bring what is here and what is on the camp computer together. @throws when it is not durable there */
+  sync(): Promise<void>;
   /** Keep these here and on the camp computer. @throws when either is not durable */
   write(drafts: readonly Draft[]): Promise<readonly Entry[]>;
 }
@@ -37,6 +59,7 @@ export const openDesk = async (folder: string): Promise<Desk> => {
   const camp = await reachCamp(folder);
   const own = join(folder, 'command-line');
   const closing: (() => Promise<void> | void)[] = [() => camp.close()];
+  let key: DeviceKey;
   const close = async () => {
     for (const one of closing.toReversed()) await one();
     closing.length = 0;
@@ -44,6 +67,7 @@ export const openDesk = async (folder: string): Promise<Desk> => {
   try {
     const lock = lockFolder(own, 'another command line');
     closing.push(() => lock.release());
+    key = deviceKeyIn(own);
   } catch (error) {
     await close();
     throw error;
@@ -55,7 +79,12 @@ export const openDesk = async (folder: string): Promise<Desk> => {
     open: async (campaign) => {
       const store = openSqliteStore(campaignPaths(own, campaign).journal, campaign);
       closing.push(() => store.close());
-      const replica = await openReplica(store, { ...source, opened: store.handOver() });
+      const replica = await openReplica(store, {
+        ...source,
+        opened: store.handOver(),
+        verify: verifyEd25519,
+        ...(key.signer === null ? {} : { signer: key.signer }),
+      });
       const book = createBook();
       book.add(replica.ledger.entries());
       replica.subscribe((added) => void book.add(added));
@@ -72,6 +101,9 @@ export const openDesk = async (folder: string): Promise<Desk> => {
         replica,
         book,
         trouble,
+        unsigned: key.trouble,
+        notes: store,
+        sync: () => sync(replica, camp),
         write: async (drafts) => {
           const entries = await replica.write(drafts);
           await sync(replica, camp);
@@ -87,6 +119,21 @@ export const openDesk = async (folder: string): Promise<Desk> => {
       };
     },
   };
+};
+
+interface DeviceKey {
+  readonly signer: Signer | null;
+  readonly trouble: string | null;
+}
+
+/** A key that can't be used keeps nobody from writing: the entries are unsigned then. */
+const deviceKeyIn = (folder: string): DeviceKey => {
+  try {
+    return { signer: openDeviceKey(folder), trouble: null };
+  } catch (error) {
+    if (!isTrouble(error)) throw error;
+    return { signer: null, trouble: error.message };
+  }
 };
 
 const sync = async (replica: Replica, camp: Camp): Promise<void> => {

@@ -88,6 +88,7 @@ export const speak = async (
           );
         }
         await opened.write(decision.drafts);
+        if (opened.unsigned !== null) terminal.err(`This is not signed. ${opened.unsigned}\n`);
         for (const doubt of decision.doubts) {
           const likely = doubt.likely.map(({ label }) => sayEnglish(label));
           terminal.out(

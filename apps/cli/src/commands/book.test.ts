@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { startServer } from '@firnbook/server';
 import { campaignPaths, listCampaigns, lockFolder } from '@firnbook/storage/sqlite';
@@ -131,7 +131,7 @@ describe('firnbook verify, backup', () => {
       await begin(folder);
       const sound = await firnbook('verify', '--data', folder);
       expect(sound).toMatchObject({ code: 0 });
-      expect(sound.out).toMatch(/5 entries, digest [0-9a-f]{64}, sound/);
+      expect(sound.out).toMatch(/5 entries \(5 signed, 0 unsigned\), digest [0-9a-f]{64}, sound/);
       const [campaign] = listCampaigns(folder);
       const { journal } = campaignPaths(folder, campaign);
       const bytes = readFileSync(journal);
@@ -147,6 +147,23 @@ describe('firnbook verify, backup', () => {
       const state = await firnbook('state', '--data', folder);
       expect(state.out).toContain('Ceredin Saddle');
       expect(state.err).toContain('The journal is damaged');
+    }));
+
+  it('J9: what the command line says is signed by a key of its own; without a key it is kept, unsigned, and it says so', () =>
+    inFolder(async (folder) => {
+      await begin(folder);
+      const key = join(folder, 'command-line', 'device-key.pem');
+      if (process.platform !== 'win32') expect(statSync(key).mode & 0o777).toBe(0o600);
+      writeFileSync(key, 'torn');
+      const said = await firnbook(
+        ...['log', 'run', 'number=1', 'from=12,30 m', 'to=13,22 m'],
+        ...['--campaign', 'Ceredin Saddle', '--initials', 'KM', '--data', folder],
+      );
+      expect(said.code).toBe(0);
+      expect(said.err).toMatch(/This is not signed\. The key that signs entries can't be used/);
+      const verdict = await firnbook('verify', '--data', folder);
+      expect(verdict.out).toMatch(/6 entries \(5 signed, 1 unsigned\)/);
+      expect(verdict.code).toBe(0);
     }));
 
   it('backup copies the book while the server runs; each copy is a new generation', () =>

@@ -1,9 +1,12 @@
 import { readFileSync } from 'node:fs';
 import { fixed, readFirnLayers, writeTable } from '@firnbook/exchange';
+import { constants } from '@firnbook/science/constants';
 import {
   type CloseOffVariant,
   closedShareOfPores,
   closeOffDensity,
+  degreeDayFactor,
+  degreeDayMelt,
   type FirnColumn,
   type FirnFit,
   type FirnParameter,
@@ -179,16 +182,18 @@ const fitLines = (fit: FirnFit, layers: number): readonly string[] => [
   }),
 ];
 
-/** Spread of a day's temperature about its mean, K, and snow melt a degree day, mm w.e. (EISMINT-Greenland, Ritz 1997). */
-const dailySd = 5;
-const meltFactor = 3;
+/** K */
+const dailySd = constants.firn!.degreeDaySpread!.value;
+/** Melt from which on a year is told that the model was not made for it, m w.e. */
+const muchMelt = 0.02;
 
 const meltLines = (celsius: number, swing: string | undefined): readonly string[] => {
   const half = numberOption('--swing', swing, 'kelvin, for example 12');
   if (half === undefined) return [];
   const days = yearlyDegreeDays(celsius, half, dailySd);
+  const melt = degreeDayMelt(days, degreeDayFactor('snow'));
   return [
-    `Positive degree days with a swing of ${half} K: ${fixed(days, 1)} K d a year (${dailySd} K about the daily mean), some ${fixed((meltFactor * days) / 1000, 3)} m w.e. of melt.${meltFactor * days > 20 ? ' The model is not made for firn that melts.' : ''}`,
+    `Positive degree days with a swing of ${half} K: ${fixed(days, 1)} K d a year (${dailySd} K about the daily mean), some ${fixed(melt, 3)} m w.e. of melt.${melt > muchMelt ? ' The model is not made for firn that melts.' : ''}`,
   ];
 };
 

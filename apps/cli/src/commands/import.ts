@@ -93,7 +93,10 @@ export const importCommand = (terminal: Terminal, end: End): Command =>
           terminal.err(`The book is as the command line last had it. ${opened.trouble}\n`);
         const work = new Import(terminal, options, read, opened);
         if (!(await work.isConfirmed())) end(options.dryRun ? 0 : 2);
-        else await work.write(desk, bytes);
+        else {
+          await work.write(desk, bytes);
+          if (opened.unsigned !== null) terminal.err(`This is not signed. ${opened.unsigned}\n`);
+        }
       } finally {
         await desk.close();
       }

@@ -62,6 +62,7 @@ export const newCommand = (terminal: Terminal): Command =>
         terminal.out(
           `Campaign "${name}" is open with hole ${letter}: ${opened.replica.ledger.size} entries in ${where}.\nIts id: ${opened.campaign}\n`,
         );
+        if (opened.unsigned !== null) terminal.err(`This is not signed. ${opened.unsigned}\n`);
       } finally {
         await desk.close();
       }

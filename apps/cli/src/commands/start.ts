@@ -12,7 +12,6 @@ import type { Terminal } from '../terminal.ts';
 interface Options {
   readonly data?: string;
   readonly port: string;
-  readonly host?: string;
   readonly open: boolean;
 }
 
@@ -22,8 +21,7 @@ const example = `
 An empty data folder gets the invented Ceredin Saddle campaign to try things on. Ctrl-C stops cleanly. Started again
 on the same folder while it runs, it says where.
 
-By default only this computer reaches the book. In camp, so that tablets reach it: firnbook start --host 0.0.0.0
-(everybody on that network can then read and write).
+Only this computer reaches the book. In camp, so that tablets reach it: firnbook network use, then firnbook pair.
 
 Example: firnbook start --data ./firnbook-data --port 7411
   Firnbook is open at http://127.0.0.1:7411
@@ -34,7 +32,6 @@ export const startCommand = (terminal: Terminal): Command =>
     .description("start the camp computer's server and open the book")
     .option('--data <folder>', 'data folder of the book')
     .option('--port <number>', 'port to listen on; 0 takes any free one', String(defaultPort))
-    .option('--host <address>', 'address to listen on', '127.0.0.1')
     .option('--no-open', 'open no browser')
     .addHelpText('after', example)
     .action(async (options: Options) => {
@@ -53,7 +50,7 @@ export const startCommand = (terminal: Terminal): Command =>
         terminal.out(
           `The data folder was empty: it now holds the invented Ceredin Saddle, ${filled} entries.\n`,
         );
-      const server = await begin(folder, port, options.host, terminal);
+      const server = await begin(folder, port, terminal);
       terminal.out(`Firnbook is open at ${server.address}\nData: ${folder}\nCtrl-C stops it.\n`);
       if (options.open) openBrowser(server.address, terminal);
       await stopped();
@@ -62,22 +59,16 @@ export const startCommand = (terminal: Terminal): Command =>
       terminal.out('Stopped. Everything is on the disk.\n');
     });
 
-const begin = async (
-  folder: string,
-  port: number,
-  host: string | undefined,
-  terminal: Terminal,
-): Promise<Server> => {
+const begin = async (folder: string, port: number, terminal: Terminal): Promise<Server> => {
   try {
     return await startServer({
       dataFolder: folder,
       webFolder,
       port,
-      ...(host !== undefined && { host }),
       log: (line) => terminal.err(`${line}\n`),
     });
   } catch (error) {
-    // a port that is taken, an address that isn't this computer's: the server says it in words of its own
+    // a port that is taken: the server says it in words of its own
     if (isTrouble(error) || !(error instanceof Error) || 'code' in error) throw error;
     const [what = error.message, ...mend] = error.message.split('. ');
     throw new CommandError(what, 'firnbook start', mend.join('. '));

@@ -1,4 +1,4 @@
-import { campaignPaths, listCampaigns, type Verdict, verifyJournal } from '@firnbook/storage/sqlite';
+import { campaignPaths, listCampaigns, type SignedVerdict, verifySigned } from '@firnbook/storage/sqlite';
 import { Command } from 'commander';
 import { existingDataFolder } from '../data-folder.ts';
 import { CommandError } from '../refusal.ts';
@@ -6,17 +6,18 @@ import type { End, Terminal } from '../terminal.ts';
 
 const example = `
 Reads every journal without changing it, also while the server runs: the database's structure, every hash, every
-device's chain, and the digest over all entries. Two computers that print the same digest hold the same entries.
+device's chain, every signature, and the digest over all entries. Two computers that print the same digest hold the
+same entries. Entries are unsigned where their device had no key: over plain http a browser has none.
 
 Example: firnbook verify --data ./firnbook-data
-  0190f3c2-...: 214 entries, digest 5f0c..., sound
+  0190f3c2-...: 214 entries (210 signed, 4 unsigned), digest 5f0c..., sound
 
 The exit code is 1 when anything is damaged; each damaged entry is named.
 `;
 
 export const verifyCommand = (terminal: Terminal, end: End): Command =>
   new Command('verify')
-    .description('check hashes, chains and digest of every entry')
+    .description('check hashes, chains, signatures and digest of every entry')
     .option('--data <folder>', 'data folder of the book')
     .option('--json', 'the same for programs')
     .addHelpText('after', example)
@@ -27,15 +28,22 @@ export const verifyCommand = (terminal: Terminal, end: End): Command =>
         throw new CommandError('there is no campaign', folder, 'Choose another folder with --data.');
       const verdicts = campaigns.map((id) => {
         terminal.err(`Reading ${id} ...\n`);
-        return { id, ...verifyJournal(campaignPaths(folder, id).journal) };
+        return { id, ...verifySigned(campaignPaths(folder, id).journal) };
       });
       terminal.out(options.json ? `${JSON.stringify(verdicts, null, 2)}\n` : verdicts.map(inWords).join(''));
       if (verdicts.some((verdict) => !verdict.ok)) end(1);
     });
 
-const inWords = (verdict: Verdict & { readonly id: string }): string => {
+const inWords = (verdict: SignedVerdict & { readonly id: string }): string => {
   const withheld = verdict.withheld === 0 ? '' : `, ${verdict.withheld} without their body`;
+  const { signed, unsigned, unknownKey, wrong } = verdict.signatures;
+  const proof = [
+    `${signed} signed`,
+    `${unsigned} unsigned`,
+    ...(unknownKey === 0 ? [] : [`${unknownKey} signed by a key that is not known here`]),
+    ...(wrong === 0 ? [] : [`${wrong} with a WRONG signature`]),
+  ];
   const state = verdict.ok ? 'sound' : 'DAMAGED';
   const lines = verdict.findings.map(({ what, where, mend }) => `  ${what} (${where}). ${mend}\n`);
-  return `${verdict.id}: ${verdict.entries} entries${withheld}, digest ${verdict.digest}, ${state}\n${lines.join('')}`;
+  return `${verdict.id}: ${verdict.entries} entries (${proof.join(', ')})${withheld}, digest ${verdict.digest}, ${state}\n${lines.join('')}`;
 };

@@ -1,0 +1,185 @@
+import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import type { Page } from 'playwright-core';
+import { makeDisk, type SmallDisk } from './disk.ts';
+import type { StorePage } from './pages/store.ts';
+import { openTablet, type Tablet } from './tablet.ts';
+
+declare const storePage: StorePage;
+
+/** What became of what a tablet had acknowledged. */
+interface Rounds {
+  readonly rounds: number;
+  readonly acknowledged: number;
+  readonly lost: number;
+  /** Rounds in which something was lost. */
+  readonly lostRounds: number;
+}
+
+export interface Cuts extends Rounds {
+  /** Entries that the browser had dropped with its database and that came back from the second copy. */
+  readonly putBack: number;
+}
+
+const campaign = 'ceredin-guard';
+const megabytes = 70;
+
+async function openOn(disk: SmallDisk, address: string): Promise<Tablet> {
+  const tablet = await openTablet(join(disk.path, 'profile'));
+  await visit(tablet.page, address);
+  return tablet;
+}
+
+async function visit(page: Page, address: string): Promise<void> {
+  await page.goto(`${address}/store.html`);
+  await page.waitForFunction(() => typeof storePage !== 'undefined');
+}
+
+/** Waits until it is so; what then is not so is said with the words. */
+async function until(is: () => boolean, words: string, milliseconds = 60_000): Promise<void> {
+  for (const start = Date.now(); !is(); await wait(10))
+    if (Date.now() - start > milliseconds) throw new Error(`For a minute it was waited until ${words}.`);
+}
+
+/**
+ * B2: a tablet that has been in use loses its power while it writes: every process stops, what its disk holds at that
+ * moment is copied, and a browser starts on the copy. 'ours' is the browser store; the others are bare databases.
+ */
+export async function cutPower(
+  address: string,
+  rounds: number,
+  what: 'ours' | IDBTransactionDurability,
+): Promise<Cuts> {
+  const total = { rounds, acknowledged: 0, lost: 0, lostRounds: 0, putBack: 0 };
+  let disk = makeDisk(megabytes);
+  // What the rounds before acknowledged has to be there as well.
+  const acknowledged: (string | number)[] = [];
+  try {
+    for (let round = 0; round < rounds; round += 1) {
+      const tablet = await openOn(disk, address);
+      const before = acknowledged.length;
+      await tablet.page.exposeFunction('acknowledge', (one: string | number) => void acknowledged.push(one));
+      const writing =
+        what === 'ours'
+          ? tablet.page.evaluate((name) => storePage.writeWithoutEnd(name, 'acknowledge'), campaign)
+          : tablet.page.evaluate(
+              ([name, durability]) => storePage.writeBare(name, 'acknowledge', durability),
+              [campaign, what] as const,
+            );
+      writing.catch(() => undefined);
+      await until(() => acknowledged.length > before + 20, 'writing was under way');
+      // The files' names were handed over at the start; a cut within the next half minute would take them.
+      if (what === 'ours') disk.settle();
+      await wait(300 + 97 * round);
+      tablet.freeze();
+      // What it had said before it stopped is on its way to us.
+      await wait(50);
+      const told = [...acknowledged];
+      const after = disk.cut();
+      await tablet.kill();
+      disk.remove();
+      disk = after;
+      const again = await openOn(disk, address);
+      const { ids, putBack } =
+        what === 'ours'
+          ? await again.page.evaluate((name) => storePage.held(name), campaign)
+          : { ids: await again.page.evaluate((name) => storePage.heldBare(name), campaign), putBack: 0 };
+      const held = new Set<string | number>(ids);
+      total.putBack += putBack;
+      await again.close();
+      const lost = told.filter((one) => !held.has(one));
+      total.acknowledged += told.length - before;
+      total.lost += lost.length;
+      if (lost.length > 0) total.lostRounds += 1;
+      acknowledged.splice(0, acknowledged.length, ...told.filter((one) => held.has(one)));
+    }
+  } finally {
+    disk.remove();
+  }
+  return total;
+}
+
+export interface Fills extends Rounds {
+  /** Entries that were refused while the disk was full. */
+  readonly refused: number;
+  /** Rounds in which entries were saved again: in the ballast's room, and after another program gave its room back. */
+  readonly wentOn: number;
+}
+
+/**
+ * B4: the disk of a tablet fills up while a person goes on writing, by what the tablet writes or by another program,
+ * until nothing is left even after the ballast was given back. Then the other program gives its room back. The
+ * control has neither guard nor second copy.
+ */
+export async function fillDisk(
+  address: string,
+  rounds: number,
+  by: 'itself' | 'another',
+  isGuarded: boolean,
+): Promise<Fills> {
+  const total = { rounds, acknowledged: 0, lost: 0, lostRounds: 0, refused: 0, wentOn: 0 };
+  for (let round = 0; round < rounds; round += 1) {
+    const disk = makeDisk(megabytes);
+    try {
+      const one = await fillOnce(disk, address, by, isGuarded, 500 + 83 * round);
+      total.acknowledged += one.saved;
+      total.lost += one.lost;
+      total.refused += one.refused;
+      if (one.lost > 0) total.lostRounds += 1;
+      if (one.wentOn) total.wentOn += 1;
+    } finally {
+      disk.remove();
+    }
+  }
+  return total;
+}
+
+async function fillOnce(
+  disk: SmallDisk,
+  address: string,
+  by: 'itself' | 'another',
+  isGuarded: boolean,
+  milliseconds: number,
+) {
+  let tablet = await openOn(disk, address);
+  const saved: string[] = [];
+  let refused = 0;
+  await tablet.page.exposeFunction('tell', (line: string) => {
+    if (line.startsWith('saved ')) saved.push(line.slice('saved '.length));
+    else refused += 1;
+  });
+  tablet.page
+    .evaluate(([name, size, guarded]) => storePage.persist(name, 'tell', size, guarded), [
+      campaign,
+      by === 'itself' ? 20_000 : 200,
+      isGuarded,
+    ] as const)
+    .catch(() => undefined);
+  await until(() => saved.length > 50, 'fifty entries were saved');
+  if (isGuarded)
+    await tablet.page.waitForFunction(() => storePage.room().room === 'whole', null, { timeout: 30_000 });
+  await wait(milliseconds);
+  if (by === 'another') disk.fill();
+  await until(() => refused > 0, 'an entry was refused', 120_000);
+  const atFirst = saved.length;
+  if (isGuarded) await until(() => saved.length > atFirst + 5, 'entries went on in the room of the ballast');
+  // Now the other program takes that as well, and the person goes on trying.
+  for (let more = 0; more < 10; more += 1) {
+    disk.fill();
+    await wait(300);
+  }
+  const atEnd = saved.length;
+  disk.empty();
+  if (isGuarded) await until(() => saved.length > atEnd + 5, 'entries went on after room was made');
+  else await wait(1_000);
+  const wentOn = saved.length > atEnd;
+  await tablet.kill();
+  tablet = await openOn(disk, address);
+  const held = await tablet.page
+    .evaluate((name) => storePage.held(name), campaign)
+    // A browser may still be in the middle of erasing; what can't be read is lost to a person.
+    .catch(() => ({ ids: [] as readonly string[] }));
+  await tablet.close();
+  const ids = new Set(held.ids);
+  return { saved: saved.length, lost: saved.filter((id) => !ids.has(id)).length, refused, wentOn };
+}
