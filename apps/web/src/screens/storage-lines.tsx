@@ -11,7 +11,7 @@ export function StorageLines({ device, safety }: { readonly device: DeviceHandle
   const isCall = room === 'last' || room === 'none';
   const tried = triedAt === null ? '' : ago(new Date(triedAt).toISOString(), Date.now());
   return (
-    <>
+    <div className="lines">
       {[...new Set([...device.lacks, ...safety.lacks])].map((lack) => (
         <p key={lack} className="quiet">
           {t(lack)}
@@ -23,6 +23,6 @@ export function StorageLines({ device, safety }: { readonly device: DeviceHandle
       {safety.camp === 'unreachable' && safety.onlyHere > 0 ? (
         <p className="call">{t('room.address.away', { address })}</p>
       ) : null}
-    </>
+    </div>
   );
 }
