@@ -8,6 +8,8 @@ export default defineConfig({
     pool: 'forks',
     fileParallelism: false,
     testTimeout: 120_000,
+    // Real browsers on a machine that does other things: what failed once is tried again, and the report says so.
+    retry: process.env.CI ? 1 : 0,
     hookTimeout: 120_000,
   },
 });
