@@ -15,6 +15,9 @@ import { readTrace } from './trace.ts';
 import { killUpgrades } from './upgrade-kills.ts';
 
 // The same as `npm run soak`, at a size for every test run. Each has a control: the same test on a store that is wrong.
+
+/** The camp computer's own control: synchronous=NORMAL behind the back of the check. */
+const noFlush = fileURLToPath(new URL('../../../apps/server/src/controls/no-flush.mjs', import.meta.url));
 const control = (name: string): string => fileURLToPath(new URL(`./controls/${name}.mjs`, import.meta.url));
 const traced = spawnSync('strace', ['-V']).status === 0;
 const tell = (line: string): void => void process.stdout.write(`${line}\n`);
@@ -33,7 +36,7 @@ describe.skipIf(!traced)('D3: power cut at any write (skipped without the progra
       batch: 4,
       seed: 21,
       states: 300,
-      preload: [control('no-flush')],
+      preload: [noFlush],
     });
     expect(cuts.lostShare).toBeGreaterThan(0.2);
   });
@@ -62,7 +65,7 @@ describe.skipIf(!canMount())('D4: power cut on a real ext4 (skipped where no ima
   });
 
   it('control: with synchronous=NORMAL rounds lose entries', async () => {
-    const cuts = await cutExt4({ rounds: 6, seed: 25, preload: [control('no-flush')] });
+    const cuts = await cutExt4({ rounds: 6, seed: 25, preload: [noFlush] });
     expect(cuts.lostRounds).toBeGreaterThan(0);
   });
 });

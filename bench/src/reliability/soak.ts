@@ -20,6 +20,8 @@ import { answersFirst, answersLate } from './server-process.ts';
 import { figureLine } from './table.ts';
 import { killUpgrades } from './upgrade-kills.ts';
 
+/** The camp computer's own control: synchronous=NORMAL behind the back of the check. */
+const noFlush = fileURLToPath(new URL('../../../apps/server/src/controls/no-flush.mjs', import.meta.url));
 const control = (name: string): string => fileURLToPath(new URL(`./controls/${name}.mjs`, import.meta.url));
 let failed = 0;
 
@@ -69,7 +71,7 @@ if (isTraced) {
     batch: 4,
     seed: 9,
     states: 2000,
-    preload: [control('no-flush')],
+    preload: [noFlush],
   });
   row('D3', 'control: no flush', wrongCuts, wrongCuts.lostShare >= 0.2);
   const sweep = sweepErrors({ points: 250, seed: 1, states: 200 });
@@ -85,7 +87,7 @@ if (isTraced) {
 if (canMount()) {
   const cuts = await cutExt4({ rounds: 200, seed: 1 });
   row('D4', 'ext4 power cuts', cuts, cuts.lostRounds === 0);
-  const wrongCuts = await cutExt4({ rounds: 20, seed: 2, preload: [control('no-flush')] });
+  const wrongCuts = await cutExt4({ rounds: 20, seed: 2, preload: [noFlush] });
   row('D4', 'control: no flush', wrongCuts, wrongCuts.lostRounds >= 5);
   for (const on of ['tmpfs', 'ext4'] as const) {
     const full = await fillTheDisk({ fills: 30, seed: 1, on });

@@ -5,11 +5,11 @@ import type { CampaignsHandle, DeviceHandle } from '../device/book.ts';
 import { Later } from '../forms/later.tsx';
 import { Refusals } from '../forms/refusals.tsx';
 import { StandingAlarm, useStanding } from '../pair/standing-alarm.tsx';
-import { sayHere } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
 import { MethodLink } from './method-link.tsx';
 import { refusalLines } from './refusal-lines.ts';
 import { ThemeButton } from './shell.tsx';
+import { UpdateNews } from './update-news.tsx';
 
 const bringPart = () => import('../carry/bring-part.tsx').then(({ BringPart }) => BringPart);
 const lostOnes = () => import('./lost-ones.tsx').then(({ LostOnes }) => LostOnes);
@@ -46,18 +46,7 @@ export function CampaignsScreen(props: {
           <ThemeButton />
         </div>
       </header>
-      {device.updateReady ? (
-        <div className="news" role="status">
-          <p>
-            {t('update.ready')} {device.updateWaitsFor ? sayHere(device.updateWaitsFor) : ''}
-          </p>
-          {device.updateWaitsFor === null ? (
-            <button type="button" onClick={device.takeUpdate}>
-              {t('update.take')}
-            </button>
-          ) : null}
-        </div>
-      ) : null}
+      <UpdateNews device={device} />
       <StandingAlarm />
       <main className="campaigns">
         <section aria-labelledby="known">

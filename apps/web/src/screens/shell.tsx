@@ -15,6 +15,7 @@ import { initialsOf } from './people.ts';
 import { type Place, placeAddress, places } from './place.ts';
 import { RoomAlarm } from './room-alarm.tsx';
 import { Ticks } from './ticks.tsx';
+import { UpdateNews } from './update-news.tsx';
 import { WhoDialog } from './who-dialog.tsx';
 
 const recordDialog = () => import('./record-dialog.tsx').then(({ RecordDialog }) => RecordDialog);
@@ -209,18 +210,7 @@ function Alarms(props: {
           <p>{t('record.unknown', { count: hole.notUnderstood })}</p>
         </div>
       ) : null}
-      {device.updateReady ? (
-        <div className="news" role="status">
-          <p>
-            {t('update.ready')} {device.updateWaitsFor ? sayHere(device.updateWaitsFor) : ''}
-          </p>
-          {device.updateWaitsFor === null ? (
-            <button type="button" onClick={device.takeUpdate}>
-              {t('update.take')}
-            </button>
-          ) : null}
-        </div>
-      ) : null}
+      <UpdateNews device={device} />
     </>
   );
 }
