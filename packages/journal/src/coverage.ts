@@ -1,5 +1,5 @@
 import type { Entry } from './entry.ts';
-import type { Chain, Head, Ledger } from './ledger.ts';
+import { type Chain, type Head, headOf, type Ledger } from './ledger.ts';
 
 /** What a peer says it holds: per device the heads of its branches; whatever precedes a head is held too. */
 export type Have = { readonly [device: string]: readonly Head[] };
@@ -28,6 +28,7 @@ interface Covered {
 }
 
 const NOTHING: ReadonlySet<string> = new Set();
+const NONE: Covered = { upTo: 0, branch: NOTHING };
 
 export function coverageOf(ledger: Ledger, have: Have): Coverage {
   const covered = new Map<string, Covered>();
@@ -36,6 +37,17 @@ export function coverageOf(ledger: Ledger, have: Have): Coverage {
   for (const device of ledger.devices()) {
     const chain = ledger.chain(device)!;
     const listed = have[device] ?? [];
+    // The usual case for itself: with fifty devices the rest would be most of an exchange.
+    if (chain.forkedAt === Infinity && listed.length < 2) {
+      const [said] = listed;
+      const head = chain.heads[0]!;
+      const end = said?.hash === head.hash ? head : said && ledger.get(said.hash);
+      covered.set(device, end === undefined ? NONE : plainCover(chain, end));
+      if (said === undefined || end !== undefined) continue;
+      unsure[device] = 0;
+      if (said.sequence > head.header.sequence) ahead.add(device);
+      continue;
+    }
     const known = listed.map((head) => ledger.get(head.hash)).filter((entry) => entry !== undefined);
     const cover = coverChain(ledger, chain, known);
     covered.set(device, cover);
@@ -74,10 +86,7 @@ export function haveOf(ledger: Ledger, unsure: Unsure = {}): Have {
       if (from !== null)
         for (const step of stepsAbove(ledger, chain, head, from)) listed.set(step.hash, step);
     }
-    have[device] = [...listed.values()].map((entry) => ({
-      sequence: entry.header.sequence,
-      hash: entry.hash,
-    }));
+    have[device] = [...listed.values()].map(headOf);
   }
   return have;
 }
@@ -97,6 +106,10 @@ function stepsAbove(ledger: Ledger, chain: Chain, head: Entry, from: number): re
     if (sequence < chain.forkedAt) steps.push(...chain.levels[sequence - 1]!);
   }
   return steps;
+}
+
+function plainCover({ levels }: Chain, { header: { sequence }, hash }: Entry): Covered {
+  return levels[sequence - 1]?.[0]?.hash === hash ? { upTo: sequence, branch: NOTHING } : NONE;
 }
 
 function coverChain(ledger: Ledger, chain: Chain, known: readonly Entry[]): Covered {

@@ -1,14 +1,15 @@
-import type { Coverage, Have, Unsure } from './coverage.ts';
+import type { Coverage, Unsure } from './coverage.ts';
 import type { Entry, Sealed } from './entry.ts';
 import type { Ledger } from './ledger.ts';
 import { compareEntries } from './order.ts';
+import type { Said } from './said.ts';
 import type { Opened } from './seal.ts';
 
 /** Version of the exchange below. A server speaks this one and the one before. */
 export const PROTOCOL = 1;
 
 /** One side's half of an exchange: what it holds, what it is unsure about, what it offers. */
-interface Half {
+interface Half extends Said {
   readonly protocol: number;
   readonly campaign: string;
   /** Names this exchange: the reply repeats the request's. A late reply's news of the peer are not believed. */
@@ -23,7 +24,11 @@ interface Half {
   readonly basis: string | null;
   /** Sender's wall clock, ms since 1970: only to notice a clock that is off (J7). */
   readonly now: number;
-  readonly have: Have;
+  /**
+   * Mark under which the sender knows what the receiver holds (said.ts): a difference to it will do. Left out where it
+   * knows nothing under a mark, and by programs that understand no differences.
+   */
+  readonly knows?: string;
   readonly unsure: Unsure;
   readonly entries: readonly Sealed[];
 }
@@ -39,6 +44,8 @@ export interface Reply extends Half {
   readonly refused: readonly Refused[];
   /** There is more to bring than went into this reply: ask again. */
   readonly more: boolean;
+  /** The request's have-vector is a difference to what is not known here (any more): ask again, with all of it. */
+  readonly forgot?: boolean;
 }
 
 export interface Refused {

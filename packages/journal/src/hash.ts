@@ -1,6 +1,9 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 
+/** SHA-256 of the UTF-8 bytes of text, as 64 lower-case hex digits. */
+export type HashText = (text: string) => string;
+
 /** SHA-256 (FIPS 180-4) of the UTF-8 bytes of `text`, as 64 lower-case hex digits. */
 export function hashText(text: string): string {
   return bytesToHex(sha256(utf8ToBytes(text)));

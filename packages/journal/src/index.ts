@@ -28,9 +28,19 @@ export {
   type MemoryFaults,
 } from './memory-store.ts';
 export { compareEntries, placeOf } from './order.ts';
+export { possessionText } from './possession.ts';
 export { type DamagedRow, openReplica, type Replica, type ReplicaOptions } from './replica.ts';
+export { type Listed, type Revoked, type Since, weighRevoked } from './revocation.ts';
 export { ENTRY_BYTES_LIMIT, type Opened, open, type Place, reopen, seal, withhold } from './seal.ts';
-export { claimOf, NOT_ITS_KEY, type Proof, type Signer, type Verify } from './signature.ts';
+export {
+  claimOf,
+  createKeys,
+  type Keys,
+  NOT_ITS_KEY,
+  type Proof,
+  type Signer,
+  type Verify,
+} from './signature.ts';
 export type { Store } from './store.ts';
 export type { Heard, Safety, Taken, Talk } from './talk.ts';
 export { type Read, readHave, readReply, readRequest } from './wire.ts';

@@ -8,6 +8,10 @@ export interface Head {
   readonly hash: string;
 }
 
+export function headOf({ hash, header: { sequence } }: Entry): Head {
+  return { sequence, hash };
+}
+
 /**
  * One device's entries whose whole past is held, by sequence: `levels[0]` is sequence 1. A level holds one entry,
  * or several where the device was cloned.
@@ -86,13 +90,24 @@ export function createLedger(): Ledger {
       }
       const tip = tips.get(header.device);
       if (tip === undefined || header.sequence > tip.header.sequence) tips.set(header.device, entry);
-      if (isConnected(entry)) connect(entry);
-      else push(loose, header.previous!, entry);
       const last = sorted.at(-1);
       if (last !== undefined && compareEntries(last, entry) > 0) isSorted = false;
       sorted.push(entry);
+      if (lengthens(entry)) continue;
+      if (isConnected(entry)) connect(entry);
+      else push(loose, header.previous!, entry);
     }
     return added.sort(compareEntries);
+  }
+
+  /** Nearly every entry is the next one of an unbranched chain, and nothing waits for it. A season has 150,000 of them. */
+  function lengthens(entry: Entry): boolean {
+    const chain = chains.get(entry.header.device);
+    if (chain?.forkedAt !== Infinity || chain.heads[0]!.hash !== entry.header.previous) return false;
+    if (chain.levels.length !== entry.header.sequence - 1 || loose.has(entry.hash)) return false;
+    chain.levels.push([entry]);
+    chain.heads[0] = entry;
+    return true;
   }
 
   function isConnected(entry: Entry): boolean {

@@ -6,6 +6,8 @@ import { readHave } from './wire.ts';
 export interface PeerNews {
   readonly epoch: string;
   readonly have: Have;
+  /** Under which it said so: for the next exchange of this process, not noted. */
+  readonly mark?: string;
   /** Milliseconds by which this device's clock was ahead of the peer's. */
   readonly clockOff: number;
   /** This device's wall clock then. */
@@ -16,7 +18,11 @@ export interface PeerNews {
 export const PEERS_NOTE = 'peers';
 
 export function writePeers(peers: ReadonlyMap<string, PeerNews>): string {
-  return JSON.stringify(Object.fromEntries(peers));
+  const noted = [...peers].map(([name, { epoch, have, clockOff, at }]) => [
+    name,
+    { epoch, have, clockOff, at },
+  ]);
+  return JSON.stringify(Object.fromEntries(noted));
 }
 
 /** Empty where there is no note or it cannot be read: ticks then wait for the next exchange. */

@@ -105,6 +105,59 @@ describe('write', () => {
   });
 });
 
+describe('write with a function', () => {
+  /** Two tabs of one device; the lock is theirs alone. */
+  const openTabs = async () => {
+    const disk = createMemoryDisk('e');
+    let lock: Promise<unknown> = Promise.resolve();
+    const exclusive = <T>(work: () => Promise<T>): Promise<T> => {
+      const mine = lock.then(work, work);
+      lock = mine.catch(() => undefined);
+      return mine;
+    };
+    const open = (seed: number) =>
+      openReplica(createMemoryStore('c', disk), { ...source(seed), device: 'd', exclusive });
+    return [await open(1), await open(2)] as const;
+  };
+
+  it('of two tabs that write at once, one sees what the other wrote, and was told of it before', async () => {
+    const tabs = await openTabs();
+    const told = tabs.map(() => 0);
+    for (const [at, tab] of tabs.entries()) tab.subscribe((added) => void (told[at]! += added.length));
+    const seen: number[][] = [];
+    const next = (at: number) => () => {
+      const held = tabs[at]!.ledger.size;
+      seen.push([held, told[at]!]);
+      return [inventedDraft(`number-${held + 1}`)];
+    };
+    await Promise.all([tabs[0].write(next(0)), tabs[1].write(next(1))]);
+    expect(seen).toEqual([
+      [0, 0],
+      [1, 1],
+    ]);
+  });
+
+  it('control: drafts that were made before, each by what its own tab held, claim the same', async () => {
+    const tabs = await openTabs();
+    const next = (at: number) => [
+      inventedDraft(`number-${tabs[at]!.ledger.size + 1}`, { body: { tab: at } }),
+    ];
+    const both = await Promise.allSettled([tabs[0].write(next(0)), tabs[1].write(next(1))]);
+    expect(both.map(({ status }) => status)).toEqual(['fulfilled', 'rejected']);
+  });
+
+  it('a function that throws or has nothing to say writes nothing, and the write beside it succeeds', async () => {
+    const [tab] = await openTabs();
+    const bad = tab.write(() => {
+      throw new Error('no such hole');
+    });
+    const none = tab.write(() => []);
+    const good = tab.write([inventedDraft('a')]);
+    await expect(bad).rejects.toThrow('no such hole');
+    expect([await none, (await good).length, tab.ledger.size]).toEqual([[], 1, 1]);
+  });
+});
+
 describe('openReplica', () => {
   it('reports a damaged row, reads the rest, and writes under a new device', async () => {
     const disk = createMemoryDisk('e');

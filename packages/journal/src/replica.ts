@@ -1,6 +1,7 @@
 import type { Draft, Entry, Sealed } from './entry.ts';
 import { accept, LIMIT, type Limit } from './exchange.ts';
 import { createGroups } from './group.ts';
+import type { HashText } from './hash.ts';
 import { IDENTITY_NOTE, type Identity, mayGoOn, readIdentity, writeIdentity } from './identity.ts';
 import { newId, type Source } from './ids.ts';
 import { createLedger, type Ledger } from './ledger.ts';
@@ -26,6 +27,8 @@ export interface ReplicaOptions extends Source {
    * are not read a second time. Every other row is read and checked.
    */
   readonly opened?: readonly Entry[];
+  /** The platform's own SHA-256, for what comes in: in plain JavaScript it takes ten times as long. */
+  readonly hash?: HashText;
   /** Signs what this device writes. Left out where the platform has no key to sign with. */
   readonly signer?: Signer;
   /** Checks what others signed. Left out where the platform can't: then only a missing signature is noticed. */
@@ -61,10 +64,15 @@ export interface Replica extends Talk {
    * A draft whose id is already held with the same body is answered with that entry (J2), so a write whose fate
    * is unknown can simply be repeated.
    *
+   * Where drafts depend on what is held, a function makes them: it is called once, when the store was looked at and
+   * everything found there was told, and nobody else writes to the store before they are durable. At most one such call
+   * at a time: two that wait together do not see each other's drafts.
+   *
    * @throws what the store throws: the fate of the entries is unknown then, and the store is read again before the
-   * next write. TypeError or RangeError for a draft that cannot be sealed: nothing is written then.
+   * next write. TypeError or RangeError for a draft that cannot be sealed, and what the function throws: nothing is
+   * written then.
    */
-  write(drafts: readonly Draft[]): Promise<readonly Entry[]>;
+  write(drafts: Drafts): Promise<readonly Entry[]>;
   /** Check entries from elsewhere and keep the good ones (see exchange.ts). Resolves when they are durable. */
   take(offered: readonly Sealed[]): Promise<Taken>;
   /** Look for what other tabs or processes added to the store. Returns what was new, in total order. */
@@ -75,19 +83,26 @@ export interface Replica extends Talk {
   subscribe(listener: (added: readonly Entry[]) => void): () => void;
 }
 
+/** What is to be written, or what makes it. */
+type Drafts = readonly Draft[] | (() => readonly Draft[]);
+
 /** Jobs that share one append. */
 const GROUP = 64;
 
-type Job =
-  | { do: 'write'; drafts: readonly Draft[]; resolve: (entries: readonly Entry[]) => void; reject: Reject }
+type Job<Said = Drafts> =
+  | { do: 'write'; drafts: Said; resolve: (entries: readonly Entry[]) => void; reject: Reject }
   | { do: 'take'; offered: readonly Sealed[]; resolve: (taken: Taken) => void; reject: Reject }
   | { do: 'refresh'; resolve: (added: readonly Entry[]) => void; reject: Reject }
   | { do: 'rename'; resolve: (device: string) => void; reject: Reject };
 type Reject = (error: unknown) => void;
+/** A job whose drafts have been made. */
+type ReadyJob = Job<readonly Draft[]>;
 
 /** Open a store: every row is checked; damaged ones are reported and do not keep the rest from being read. */
 export async function openReplica(store: Store, options: ReplicaOptions): Promise<Replica> {
-  const rules = options.rules ?? RULES;
+  const { hash } = options;
+  const given = options.rules ?? RULES;
+  const rules = hash === undefined ? given : { ...given, open: (sealed: Sealed) => given.open(sealed, hash) };
   const limit = options.limit ?? LIMIT;
   const isShared = options.exclusive !== undefined;
   const exclusive = options.exclusive ?? ((work) => work());
@@ -128,8 +143,8 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
   }
 
   /** Another tab may have begun a new device meanwhile: all tabs write one chain. */
-  async function adoptIdentity(): Promise<void> {
-    const there = readIdentity(await store.note(IDENTITY_NOTE));
+  function adoptIdentity(note: string | null): void {
+    const there = readIdentity(note);
     if (there === null || (there.device === noted?.device && there.key === noted.key)) return;
     if (goesOn(there)) {
       noted = there;
@@ -181,10 +196,14 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
     }
   }
 
-  async function commit(group: readonly Job[]): Promise<void> {
-    const isLooking = isShared || isUncertain || group.some((job) => job.do === 'refresh');
-    const seen = isLooking ? await look() : [];
-    if (isShared) await adoptIdentity();
+  async function commit(waiting: readonly Job[]): Promise<void> {
+    const isLooking = isShared || isUncertain || waiting.some((job) => job.do === 'refresh');
+    const [seen, note] = await Promise.all([
+      isLooking ? look() : [],
+      isShared ? store.note(IDENTITY_NOTE) : null,
+    ]);
+    if (isShared) adoptIdentity(note);
+    const group = makeDrafts(waiting);
     const fresh = new Map<string, Entry>();
     const find = (hash: string) => fresh.get(hash) ?? ledger.get(hash);
     const settle: (() => void)[] = [];
@@ -213,6 +232,19 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
     for (const done of settle) done();
   }
 
+  /** Who can't make their drafts is told so and left out. */
+  function makeDrafts(waiting: readonly Job[]): readonly ReadyJob[] {
+    return waiting.flatMap((job): readonly ReadyJob[] => {
+      if (job.do !== 'write') return [job];
+      try {
+        return [{ ...job, drafts: typeof job.drafts === 'function' ? job.drafts() : job.drafts }];
+      } catch (error) {
+        job.reject(error);
+        return [];
+      }
+    });
+  }
+
   interface Written {
     /** What is stored with this append, by hash: what was taken, then what was written. */
     readonly entries: Map<string, Entry>;
@@ -221,8 +253,8 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
   }
 
   /** Where signing fails the same is said unsigned, under a new name: a name that signs goes on signing (J9). */
-  async function writeAll(group: readonly Job[], taken: ReadonlyMap<string, Entry>): Promise<Written> {
-    const isWriting = group.some((job) => job.do === 'write');
+  async function writeAll(group: readonly ReadyJob[], taken: ReadonlyMap<string, Entry>): Promise<Written> {
+    const isWriting = group.some((job) => job.do === 'write' && job.drafts.length > 0);
     const tip = rules.tip(ledger, identity.device);
     const stated = tip === undefined ? null : keys.upTo(tip, ledger.get);
     const own = signer?.key ?? null;
@@ -241,7 +273,11 @@ export async function openReplica(store: Store, options: ReplicaOptions): Promis
     }
   }
 
-  function sealAll(group: readonly Job[], taken: ReadonlyMap<string, Entry>, key: string | null): Written {
+  function sealAll(
+    group: readonly ReadyJob[],
+    taken: ReadonlyMap<string, Entry>,
+    key: string | null,
+  ): Written {
     const entries = new Map(taken);
     const settle: (() => void)[] = [];
     const pen = createPen({

@@ -3,6 +3,7 @@ import { coverageOf, haveOf } from './coverage.ts';
 import type { Entry } from './entry.ts';
 import { admit, offer } from './exchange.ts';
 import type { Ledger } from './ledger.ts';
+import { wholeOf } from './said.ts';
 import { open } from './seal.ts';
 import { prove } from './signature.ts';
 
@@ -15,6 +16,7 @@ export interface Rules {
   readonly admit: typeof admit;
   readonly prove: typeof prove;
   readonly haveOf: typeof haveOf;
+  readonly wholeOf: typeof wholeOf;
   readonly coverageOf: typeof coverageOf;
   readonly offer: typeof offer;
   /** Stamp of the device's next entry. */
@@ -28,6 +30,7 @@ export const RULES: Rules = {
   admit,
   prove,
   haveOf,
+  wholeOf,
   coverageOf,
   offer,
   stamp: (latest, now) => tick(latest, now),

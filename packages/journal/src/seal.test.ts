@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { canonical } from './canonical.ts';
 import type { Sealed } from './entry.ts';
@@ -65,6 +66,18 @@ describe('open', () => {
     const opened = open(sealed);
     expect(opened.ok && opened.entry.header).toMatchObject({ weather: 'drifting snow' });
     expect(opened.ok && opened.entry.sealed.head).toBe(sealed.head);
+  });
+
+  it("hashes with the platform's own SHA-256 where it is given, and with nothing else then", () => {
+    const sealed = withHeader({});
+    const hashed: string[] = [];
+    const own = (text: string) => {
+      hashed.push(text);
+      return createHash('sha256').update(text).digest('hex');
+    };
+    expect(open(sealed, own)).toEqual(open(sealed));
+    expect(hashed).toEqual([sealed.head, sealed.body]);
+    expect(open(sealed, () => 'f'.repeat(64)).ok).toBe(false);
   });
 
   it('J5: takes any kind, version and body', () => {

@@ -1,11 +1,11 @@
-import { canonical } from './canonical.ts';
-import type { Coverage, Unsure } from './coverage.ts';
+import type { Coverage, Have, Unsure } from './coverage.ts';
 import type { Entry, Sealed } from './entry.ts';
 import { type Limit, type Offer, PROTOCOL, type Refused, type Reply, type Request } from './exchange.ts';
 import { newSalt, type Source, wholeMilliseconds } from './ids.ts';
 import type { Ledger } from './ledger.ts';
 import { PEERS_NOTE, type PeerNews, readPeers, writePeers } from './peers.ts';
 import type { Rules } from './rules.ts';
+import { createSpeaker, type Said } from './said.ts';
 import type { Store } from './store.ts';
 
 export interface Taken {
@@ -68,7 +68,11 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
   /** What the store's note says; `peers` without what a full disk kept from being noted. */
   const noted = new Map(peers);
   const askers = new Map<string, PeerNews>();
-  const turns = new Map<string, string>();
+  /** Exchanges under way, each with what the peer was known to hold when it began. */
+  const turns = new Map<string, { readonly turn: string; readonly news: PeerNews | undefined }>();
+  /** Mark of what a peer has just told to know of this side. */
+  const knownThere = new Map<string, string>();
+  const speaker = createSpeaker(ledger);
   const unsureOf = new Map<string, Unsure>();
   /** Hashes that this device refused of a peer's last reply. */
   const refusedOf = new Map<string, readonly string[]>();
@@ -132,6 +136,18 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
     noted.set(peer, news);
   }
 
+  /** Where the peer is unsure it needs more than the heads: then it is told all. */
+  function holdings(knows: string | undefined, unsure: Unsure = {}): Said {
+    return Object.keys(unsure).length === 0 ? speaker.say(knows) : { have: rules.haveOf(ledger, unsure) };
+  }
+
+  /** For one request alone: where no answer comes to the difference, the next request says all. */
+  function knownOnce(peer: string): string | undefined {
+    const mark = knownThere.get(peer);
+    knownThere.delete(peer);
+    return mark;
+  }
+
   function half() {
     return { protocol: PROTOCOL, campaign, epoch, now: wallClock() };
   }
@@ -144,8 +160,8 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
   return {
     ask(peer) {
       const turn = newSalt(options);
-      turns.set(peer, turn);
       const news = newsOf(peer);
+      turns.set(peer, { turn, news });
       const coverage = coverageFor(peer, news);
       const offered = coverage === null ? [] : offerTo(peer, coverage).entries;
       const refused = refusedOf.get(peer) ?? [];
@@ -154,7 +170,8 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
         from: options.device(),
         turn,
         basis: news?.epoch ?? null,
-        have: rules.haveOf(ledger, unsureOf.get(peer)),
+        ...holdings(knownOnce(peer), unsureOf.get(peer)),
+        ...(news?.mark === undefined ? {} : { knows: news.mark }),
         unsure: coverage?.unsure ?? {},
         entries: offered.map((entry) => entry.sealed),
         ...(refused.length === 0 ? {} : { refused }),
@@ -164,16 +181,22 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
     async answer(request) {
       const at = wallClock();
       const { refused } = await takeFor(request);
-      const news = { epoch: request.epoch, have: request.have, clockOff: at - request.now, at };
-      remember(request.from, news);
-      const coverage = coverageFor(request.from, news)!;
-      rest(request.from, request.refused ?? []);
-      const { entries, more } = offerTo(request.from, coverage);
+      const { from } = request;
+      const whole = rules.wholeOf(askers.get(from), request);
+      const have = whole ?? request.have;
+      const news = { epoch: request.epoch, have, ...marked(whole, request), clockOff: at - request.now, at };
+      remember(from, news);
+      const coverage = coverageFor(from, news)!;
+      rest(from, request.refused ?? []);
+      // Of what it left out nothing is known: whatever is offered it may have had for long.
+      const { entries, more } = whole === null ? { entries: [], more: true } : offerTo(from, coverage);
       return {
         ...half(),
         turn: request.turn,
         basis: request.epoch,
-        have: rules.haveOf(ledger, request.unsure),
+        ...holdings(request.basis === epoch ? request.knows : undefined, request.unsure),
+        ...(whole === null ? { forgot: true } : {}),
+        ...(news.mark === undefined ? {} : { knows: news.mark }),
         unsure: coverage.unsure,
         entries: entries.map((entry) => entry.sealed),
         refused,
@@ -185,11 +208,15 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
       const at = wallClock();
       const clockOff = at - reply.now;
       const before = peers.get(peer);
-      const isCurrent = turns.get(peer) === reply.turn;
+      const asked = turns.get(peer);
+      const isCurrent = asked?.turn === reply.turn;
       if (isCurrent) {
         turns.delete(peer);
         unsureOf.set(peer, reply.unsure);
-        peers.set(peer, { epoch: reply.epoch, have: reply.have, clockOff, at });
+        const whole = rules.wholeOf(asked.news, reply);
+        const have = whole ?? reply.have;
+        peers.set(peer, { epoch: reply.epoch, have, ...marked(whole, reply), clockOff, at });
+        if (reply.knows !== undefined) knownThere.set(peer, reply.knows);
       }
       const { added, refused } = await takeFor(reply);
       if (isCurrent) {
@@ -211,7 +238,7 @@ export async function createTalk(options: TalkOptions): Promise<Talk & { clockOf
       return {
         added,
         refused,
-        again: hasMoved && (reply.more || isOwing),
+        again: (isCurrent && reply.forgot === true) || (hasMoved && (reply.more || isOwing)),
         clockOff,
         refusedThere: reply.refused,
       };
@@ -245,5 +272,16 @@ function isWorthNoting(noted: PeerNews | undefined, news: PeerNews): boolean {
 }
 
 function isSameNews(a: PeerNews | undefined, b: PeerNews | undefined): boolean {
-  return a?.epoch === b?.epoch && canonical(a?.have ?? null) === canonical(b?.have ?? null);
+  return a?.epoch === b?.epoch && isSameHave(a?.have, b?.have);
+}
+
+function isSameHave(a: Have = {}, b: Have = {}): boolean {
+  if (a === b) return true;
+  const hashes = (have: Have, device: string) => (have[device] ?? []).map(({ hash }) => hash).join();
+  return [a, b].every((have) => Object.keys(have).every((device) => hashes(a, device) === hashes(b, device)));
+}
+
+/** What is not known as a whole has no name either. */
+function marked(whole: Have | null, { mark }: Said): { readonly mark?: string } {
+  return whole === null || mark === undefined ? {} : { mark };
 }

@@ -24,6 +24,8 @@ describe('readRequest', () => {
     expect(read).toEqual({ ok: true, value: REQUEST });
     const refusing = { ...REQUEST, refused: [HASH] };
     expect(readRequest(JSON.parse(JSON.stringify(refusing)))).toEqual({ ok: true, value: refusing });
+    const short = { ...REQUEST, have: {}, mark: HASH, since: HASH, knows: HASH };
+    expect(readRequest(JSON.parse(JSON.stringify(short)))).toEqual({ ok: true, value: short });
   });
 
   it('leaves unknown properties behind, at every level', () => {
@@ -41,6 +43,9 @@ describe('readRequest', () => {
     [{ basis: 7 }, /"basis"/],
     [{ now: 'noon' }, /"now"/],
     [{ now: Number.NaN }, /"now"/],
+    [{ mark: 7 }, /"mark" is not a mark/],
+    [{ since: null }, /"since" is not a mark/],
+    [{ knows: 'A'.repeat(64) }, /"knows" is not a mark/],
     [{ have: [] }, /"have" is not an object/],
     [{ have: { d: 1 } }, /list of heads/],
     [{ have: { d: [null] } }, /head/],
@@ -85,6 +90,9 @@ describe('readReply', () => {
   it('gives back what a replica sent', () => {
     const { from: _, ...reply } = REPLY;
     expect(readReply(JSON.parse(JSON.stringify(REPLY)))).toEqual({ ok: true, value: reply });
+    const forgetful = { ...reply, forgot: true };
+    expect(readReply(forgetful)).toEqual({ ok: true, value: forgetful });
+    expect(readReply({ ...reply, forgot: 'yes' })).toEqual({ ok: true, value: reply });
   });
 
   it.each([null, 'text', [], { ...REPLY, refused: [{}] }, { ...REPLY, refused: 1 }])(

@@ -31,6 +31,7 @@ export function readReply(value: unknown): Read<Reply> {
     ...readHalf(half),
     refused: list(half, 'refused', ENTRIES_LIMIT).map(readRefused),
     more: half.more === true,
+    ...(half.forgot === true ? { forgot: true } : {}),
   }));
 }
 
@@ -63,6 +64,9 @@ function readHalf(half: Fields): Omit<Request, 'from'> {
     basis: half.basis === null ? null : word(half, 'basis'),
     now: half.now,
     have: readHave(half.have),
+    ...mark(half, 'mark'),
+    ...mark(half, 'since'),
+    ...mark(half, 'knows'),
     unsure: readUnsure(half.unsure),
     entries: list(half, 'entries', ENTRIES_LIMIT) as readonly Sealed[],
   };
@@ -130,6 +134,13 @@ function list(half: Fields, name: string, most: number): readonly unknown[] {
   if (!Array.isArray(value)) throw new Unreadable(`"${name}" is not a list`);
   if (value.length > most) throw new Unreadable(`"${name}" holds more than ${most} items`);
   return value;
+}
+
+function mark<Name extends string>(half: Fields, name: Name): { readonly [name in Name]?: string } {
+  const value = half[name];
+  if (value === undefined) return {};
+  if (typeof value !== 'string' || !HASH.test(value)) throw new Unreadable(`"${name}" is not a mark`);
+  return { [name]: value } as { readonly [name in Name]: string };
 }
 
 function word(half: Fields, name: string): string {

@@ -1,11 +1,15 @@
-/** Every fault a simulated history can meet. Each must be met by at least one history in twenty. */
+/** Every fault and every way of saying it that a simulated history can meet; each by at least one history in twenty. */
 export const FAULTS: readonly string[] = [
   'another key',
   'clock jump',
   'crash while storing',
   'damage on the way',
+  'difference',
+  'difference forgotten',
   'disk full',
   'duplication',
+  'earlier program',
+  'other program put in',
   'loss',
   'old backup restored',
   'partial batch',
@@ -22,5 +26,6 @@ export const FAULTS: readonly string[] = [
   'two tabs',
   'unknown fate',
   'unknown kind',
+  'whole for a peer that knew more',
   'wrong clock',
 ];

@@ -1,2 +1,4 @@
+export { FAULTS } from './faults.ts';
 export { HONEST, MUTANTS, type Mutant } from './mutants.ts';
-export { findViolation, type Outcome, runSchedule, type Survey, surveySchedules } from './schedule.ts';
+export { type Outcome, runSchedule } from './schedule.ts';
+export { findViolation, type Survey, surveySchedules } from './survey.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { HONEST, MUTANTS } from './mutants.ts';
-import { findViolation } from './schedule.ts';
+import { findViolation } from './survey.ts';
 
 const SCHEDULES = 10_000;
 

@@ -1,5 +1,5 @@
 import { FIRST_STAMP, hear, stampAhead, tick } from '../clock.ts';
-import type { Coverage } from '../coverage.ts';
+import type { Coverage, Have } from '../coverage.ts';
 import type { Sealed } from '../entry.ts';
 import type { MemoryDisk } from '../memory-store.ts';
 import type { Replica } from '../replica.ts';
@@ -275,6 +275,44 @@ export const MUTANTS: readonly Mutant[] = [
     }),
   },
   {
+    name: 'a difference is put on whatever is known',
+    rules: () => ({
+      wholeOf: (known, said) =>
+        said.since === undefined || known?.epoch !== said.epoch ? said.have : { ...known.have, ...said.have },
+    }),
+  },
+  {
+    name: 'a difference is put on what was heard last, from whomever',
+    rules: () => {
+      let last: Have = {};
+      return {
+        wholeOf: (_, said) => {
+          last = said.since === undefined ? said.have : { ...last, ...said.have };
+          return last;
+        },
+      };
+    },
+  },
+  {
+    name: 'a mark is believed across the lives of a store',
+    rules: (honest) => ({
+      wholeOf: (known, said) =>
+        honest.wholeOf(known === undefined ? known : { ...known, epoch: said.epoch }, said),
+    }),
+    replica: (replica, isServer) => {
+      if (!isServer) return replica;
+      return overridden(replica, {
+        answer: async (request) => {
+          const reply = await replica.answer(request);
+          const { knows } = request;
+          if (reply.mark !== undefined) marks.add(reply.mark);
+          const isOfBefore = reply.since === undefined && knows !== undefined && marks.has(knows);
+          return isOfBefore ? { ...reply, have: {}, mark: knows, since: knows } : reply;
+        },
+      });
+    },
+  },
+  {
     name: 'never reads its store again',
     store: (store) => {
       let isRead = false;
@@ -288,6 +326,9 @@ export const MUTANTS: readonly Mutant[] = [
     },
   },
 ];
+
+/** Marks of what the server has ever said: what a mutant's server keeps beside its store. */
+const marks = new Set<string>();
 
 /** Appends are acknowledged at once and reach the disk with the next one. */
 function lazy(store: Store): Store {

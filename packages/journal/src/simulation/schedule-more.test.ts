@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { surveySchedules } from './schedule.ts';
+import { surveySchedules } from './survey.ts';
 
 // A file of its own, so that the second half runs beside the first.
 it('I1-I10: seeds 10,000 to 19,999 break no invariant', { timeout: 600_000 }, async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { FAULTS } from './faults.ts';
-import { HEALING_LIMIT, runSchedule, surveySchedules } from './schedule.ts';
+import { HEALING_LIMIT, runSchedule } from './schedule.ts';
+import { surveySchedules } from './survey.ts';
 
 describe('surveySchedules', () => {
   it('I1-I10: seeds 0 to 9,999 break no invariant, meet every fault, and come to rest', {

@@ -67,7 +67,8 @@ async function takeStep(world: World, inspector: Inspector): Promise<void> {
   const dice = random.next();
   if (dice < 0.3)
     await write(world, random.chance(0.12) ? world.server : random.pick(world.tablets), inspector);
-  else if (dice < 0.55) ask(world, random.pick(world.tablets));
+  else if (dice < 0.49) ask(world, random.pick(world.tablets));
+  else if (dice < 0.55) await visit(world, random.pick(world.tablets), inspector);
   else if (dice < 0.84) await deliver(world, inspector);
   else if (dice < 0.88) look(world);
   else await misfortune(world, inspector);
@@ -95,8 +96,21 @@ function ask(world: World, from: Machine): void {
   if (isSideways) world.met.add('tablet to tablet');
   const tab = random.below(from.tabs.length);
   const peer = to.isServer ? CAMP : to.name;
-  const request = from.tabs[tab]!.replica.ask(peer);
+  const request = forProgram(from, from.tabs[tab]!.replica.ask(peer));
   post(world, { to, from, peer, tab, text: { request } });
+}
+
+/** A tablet in reach of the server: it exchanges a few times in a row, while its person and the others go on writing. */
+async function visit(world: World, one: Machine, inspector: Inspector): Promise<void> {
+  const { random, server, messages } = world;
+  const tab = random.below(one.tabs.length);
+  for (let turn = 0; turn < 3; turn += 1) {
+    const request = forProgram(one, one.tabs[tab]!.replica.ask(CAMP));
+    const under = messages.length;
+    await receive(world, { to: server, from: one, peer: CAMP, tab, text: { request } }, inspector);
+    for (const reply of messages.splice(under)) await receive(world, reply, inspector);
+    if (random.chance(0.5)) await write(world, random.chance(0.5) ? one : server, inspector);
+  }
 }
 
 function post(world: World, message: Message): void {
@@ -158,10 +172,14 @@ async function receive(world: World, message: Message, inspector: Inspector): Pr
   const beside = world.random.chance(0.1) ? write(world, to, inspector) : null;
   try {
     if ('request' in text) {
-      const request = readRequest(text.request);
+      const request = readRequest(forProgram(to, text.request));
       if (!request.ok) throw new Violation('form', request.problem);
-      const reply = await receiver.replica.answer(request.value);
+      const reply = forProgram(to, await receiver.replica.answer(request.value));
       if (reply.more) world.met.add('partial batch');
+      if (request.value.since !== undefined) world.met.add('difference');
+      if (reply.forgot === true) world.met.add('difference forgotten');
+      if (request.value.knows !== undefined && reply.since === undefined)
+        world.met.add('whole for a peer that knew more');
       post(world, { to: from, from: to, peer, tab, text: { reply } });
     } else {
       await hear(to, receiver, peer, text, inspector);
@@ -174,6 +192,14 @@ async function receive(world: World, message: Message, inspector: Inspector): Pr
   inspector.disk(to);
 }
 
+/** What a machine's program says or reads of a message: one from before differences leaves out what it doesn't know. */
+function forProgram<Text>(one: Machine, text: Text): Text {
+  if (!one.isEarlier) return text;
+  const { mark, since, knows, forgot, ...known } = text as Text &
+    Pick<Reply, 'mark' | 'since' | 'knows' | 'forgot'>;
+  return known as Text;
+}
+
 async function hear(
   one: Machine,
   tab: Tab,
@@ -181,7 +207,7 @@ async function hear(
   text: Extract<Message['text'], { readonly reply: unknown }>,
   inspector: Inspector,
 ): Promise<void> {
-  const reply = readReply(text.reply);
+  const reply = readReply(forProgram(one, text.reply));
   if (!reply.ok) throw new Violation('form', reply.problem);
   // A reply to an older question is not news; only what the replica now says it heard counts as heard.
   await tab.replica.hear(peer, reply.value);
@@ -205,11 +231,11 @@ async function misfortune(world: World, inspector: Inspector): Promise<void> {
   switch (random.below(13)) {
     case 0:
       met.add('tablet crash');
-      await boot(world, one);
+      await startAgain(world, one);
       break;
     case 1:
       met.add('server crash');
-      await boot(world, server);
+      await startAgain(world, server);
       break;
     case 2:
       await crashInAppend(world, random.chance(0.7) ? one : server, inspector);
@@ -257,6 +283,15 @@ async function misfortune(world: World, inspector: Inspector): Promise<void> {
         met.add('loss');
       }
   }
+}
+
+/** After a crash, and sometimes because somebody puts a newer program in or goes back to the one before. */
+async function startAgain(world: World, one: Machine): Promise<void> {
+  if (world.random.chance(0.3)) {
+    one.isEarlier = !one.isEarlier;
+    world.met.add('other program put in');
+  }
+  await boot(world, one);
 }
 
 async function crashInAppend(world: World, one: Machine, inspector: Inspector): Promise<void> {
@@ -337,43 +372,13 @@ async function heal(world: World, inspector: Inspector): Promise<number> {
 
 async function meet(world: World, one: Machine): Promise<boolean> {
   const { replica } = one.tabs[0]!;
-  const request = readRequest(replica.ask(CAMP));
+  const { server } = world;
+  const request = readRequest(forProgram(server, forProgram(one, replica.ask(CAMP))));
   if (!request.ok) throw new Violation('form', request.problem);
-  const reply = readReply(await world.server.tabs[0]!.replica.answer(request.value));
+  const answer = await server.tabs[0]!.replica.answer(request.value);
+  const reply = readReply(forProgram(one, forProgram(server, answer)));
   if (!reply.ok) throw new Violation('form', reply.problem);
   const heard = await replica.hear(CAMP, reply.value);
   one.tabs[0]!.heard.add(replica.safety(CAMP).epoch ?? '');
   return heard.again;
-}
-
-export interface Survey {
-  readonly count: number;
-  /** Share of histories that met each fault. */
-  readonly met: Readonly<Record<string, number>>;
-  /** The first ones that broke an invariant, each replayed by its seed. */
-  readonly violations: readonly Outcome[];
-  readonly exchanges: number;
-}
-
-/** Many histories, from seed `first` on. */
-export async function surveySchedules(first: number, count: number): Promise<Survey> {
-  const met = new Map<string, number>();
-  const violations: Outcome[] = [];
-  let exchanges = 0;
-  for (let seed = first; seed < first + count && violations.length < 5; seed += 1) {
-    const outcome = await runSchedule(seed);
-    for (const name of outcome.met) met.set(name, (met.get(name) ?? 0) + 1 / count);
-    if (outcome.violation !== null) violations.push(outcome);
-    exchanges = Math.max(exchanges, outcome.exchanges);
-  }
-  return { count, met: Object.fromEntries([...met].sort()), violations, exchanges };
-}
-
-/** Seed of the first history in which a mutant breaks an invariant; null where none of `count` does. */
-export async function findViolation(mutant: Mutant, count: number): Promise<Outcome | null> {
-  for (let seed = 0; seed < count; seed += 1) {
-    const outcome = await runSchedule(seed, mutant);
-    if (outcome.violation !== null) return outcome;
-  }
-  return null;
 }

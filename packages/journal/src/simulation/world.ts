@@ -35,6 +35,8 @@ export interface Machine {
   /** Milliseconds by which its clock is off. */
   skew: number;
   isFull: boolean;
+  /** Runs a program from before differences: it neither says nor understands them. */
+  isEarlier: boolean;
   /** What it signs with; null where its browser can't. */
   key: string | null;
   /** Signing fails until the process is started anew. */
@@ -96,6 +98,7 @@ export async function createWorld(seed: number, mutant: Mutant): Promise<World> 
   for (const one of [world.server, ...world.tablets]) {
     if (random.chance(0.7)) one.key = newKey(world);
     if (random.chance(0.3)) setClock(world, one);
+    if (random.chance(0.1)) one.isEarlier = true;
     if (!one.isServer && random.chance(0.2)) one.tabCount = 2;
     await boot(world, one);
   }
@@ -111,6 +114,7 @@ export function machine(name: string, isServer: boolean, disk: MemoryDisk): Mach
     tabCount: 1,
     skew: 0,
     isFull: false,
+    isEarlier: false,
     key: null,
     cannotSign: false,
     nextFault: null,
@@ -153,6 +157,7 @@ export function setClock(world: World, one: Machine): void {
 /** Start the machine's processes anew: all that was only in memory is gone. */
 export async function boot(world: World, one: Machine): Promise<void> {
   one.cannotSign = false;
+  if (one.isEarlier) world.met.add('earlier program');
   let lock: Promise<unknown> = Promise.resolve();
   const exclusive = <T>(work: () => Promise<T>): Promise<T> => {
     const mine = lock.then(work);
