@@ -3,6 +3,8 @@ import { apply } from './apply.ts';
 import type { Command, Context, Decision } from './command.ts';
 import { decide } from './decide.ts';
 import { holeView } from './hole-view.ts';
+import { createRights } from './people/book-rights.ts';
+import type { RightsTimeline } from './people/timeline.ts';
 import { campaignView } from './setup/view.ts';
 import { sentence } from './texts/sentence.ts';
 import { CAMPAIGN_THREAD, emptyThread, holeOf, holeThread } from './thread.ts';
@@ -20,10 +22,19 @@ export interface Book {
   decide(command: Command, context: Context): Decision;
 }
 
+/** A hole's view, made of what its thread says and of what rights say of that. */
+interface KeptHole {
+  readonly revision: number;
+  readonly timeline: RightsTimeline | null;
+  readonly bare: HoleView | null;
+  readonly view: HoleView | null;
+}
+
 export function createBook(): Book {
   const threadsByHole = new Map<string | null, readonly string[]>([[null, [CAMPAIGN_THREAD]]]);
   const fold = createFold({ threadsOf, initial: emptyThread, apply });
-  const cache = new Map<string, { readonly revision: number; readonly view: HoleView | null }>();
+  const cache = new Map<string, KeptHole>();
+  const rights = createRights(fold);
   /** Hashes by device and sequence. */
   const chains = new Map<string, string[]>();
   const cloned = new Set<string>();
@@ -50,11 +61,13 @@ export function createBook(): Book {
 
   function hole(thread: string): HoleView | null {
     const revision = fold.revision(thread);
+    const timeline = rights.timeline();
     const kept = cache.get(thread);
-    if (kept?.revision === revision) return kept.view;
+    if (kept?.revision === revision && kept.timeline === timeline) return kept.view;
     const state = fold.state(thread);
-    const view = state === undefined ? null : holeView(state);
-    cache.set(thread, { revision, view });
+    const bare = kept?.revision === revision ? kept.bare : state === undefined ? null : holeView(state);
+    const view = bare === null ? null : rights.marked(bare, thread);
+    cache.set(thread, { revision, timeline, bare, view });
     return view;
   }
 
@@ -69,14 +82,18 @@ export function createBook(): Book {
       else holes.push(one);
     }
     const state = fold.state(CAMPAIGN_THREAD) ?? emptyThread();
-    whole = campaignView(campaign, state, holes, cloneConflicts([...cloned]), orphans);
+    const clones = cloneConflicts([...cloned]);
+    whole = campaignView(campaign, state, holes, clones, orphans, rights.timeline(), rights.own());
     return whole;
   }
 
   return {
     add(entries) {
       if (campaign === '' && entries[0] !== undefined) campaign = entries[0].header.campaign;
-      for (const entry of entries) watchChain(entry);
+      for (const entry of entries) {
+        watchChain(entry);
+        rights.watch(entry);
+      }
       const touched = fold.add(entries);
       if (touched.length > 0) whole = null;
       return touched

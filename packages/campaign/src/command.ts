@@ -41,6 +41,8 @@ export interface Context {
   /** ISO 8601 with offset. */
   readonly observedAt: string;
   readonly newId: () => string;
+  /** The person has a PIN that could not be checked on this device: nothing above logging is taken in their name. */
+  readonly unproven?: true;
 }
 
 /** Why a command was not taken: what was wrong, where, and what to do. */

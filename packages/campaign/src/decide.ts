@@ -7,6 +7,7 @@ import { type Found, findHole, findThing } from './find.ts';
 import { nameSentence } from './frozen-names.ts';
 import type { Field, Kind } from './kind.ts';
 import { kindOf, kinds } from './kinds.ts';
+import { barred, keys, keysOf } from './people/decide.ts';
 import { asItIs, fieldText, wordText } from './texts/called.ts';
 import { type Sentence, sentence } from './texts/sentence.ts';
 import type { CampaignView, ThingView } from './view.ts';
@@ -16,9 +17,19 @@ const REASON_MOST = 500;
 /**
  * What a command comes to on this device: entries to write, with questions where something looks odd, or refusals.
  * Refused is only what could not be read back: text that is no reading, a word that is not on the list, a thing
- * that is not here, something required left out. Everything odd is taken and asked about; nothing blocks the work.
+ * that is not here, something required left out, and what the person has no right to. Everything odd is taken and asked
+ * about; nothing blocks the work.
  */
 export function decide(campaign: CampaignView, command: Command, context: Context): Decision {
+  const bar = barred(campaign, command, context);
+  if (bar !== null) return refused([bar]);
+  const decision = decided(campaign, command, context);
+  if (!decision.ok) return decision;
+  const first = keysOf(campaign, command, context);
+  return first.length === 0 ? decision : { ...decision, drafts: [...first, ...decision.drafts] };
+}
+
+function decided(campaign: CampaignView, command: Command, context: Context): Decision {
   switch (command.do) {
     case 'open campaign':
       return openCampaign(campaign, command, context);
@@ -54,7 +65,11 @@ function openCampaign(view: CampaignView, command: Of<'open campaign'>, context:
       mend: sentence('mend.no.crew'),
     });
   if (refusals.length > 0) return refused(refusals);
-  const people = crew.map(({ readings }) => ({ id: context.newId(), readings }));
+  const isByName = campaign.readings.rights === 'by name';
+  const people = crew.map(({ readings }, index) => ({
+    id: context.newId(),
+    readings: isByName && index === 0 ? { ...readings, ...keys } : readings,
+  }));
   const by = context.by === '' ? people[0]!.id : context.by;
   return taken(
     [

@@ -44,6 +44,7 @@ export type {
   LengthsField,
   MeasureField,
   PositionField,
+  Right,
   TextField,
   ThingField,
   TimeField,
@@ -58,6 +59,11 @@ export {
   runName,
   withCheck,
 } from './names.ts';
+export { rightFor } from './people/right-for.ts';
+export { asksPin, rightsOf, whoMay } from './people/rights.ts';
+export { lettingStand, saying } from './people/settle.ts';
+export { type Guesses, guessesNow, oneMoreGuess, waitLeft } from './pin/guesses.ts';
+export { isPinLike, type PinProblem, pinProblem } from './pin/pin.ts';
 export type { Position } from './position.ts';
 export { lengthsIn, type ParsedReading, positionIn, type Read, readReading } from './reading.ts';
 export { sayDepth, sayLength } from './say.ts';
@@ -77,7 +83,9 @@ export type {
   HoleView,
   PieceView,
   ReadingView,
+  Rights,
   RunView,
   StruckReading,
   ThingView,
+  UsedRight,
 } from './view.ts';

@@ -34,12 +34,22 @@ export interface Kind {
   readonly under: 'campaign' | 'hole';
   /** Field that says how one is called, where its part of the work has no names of its own: a text or another thing. */
   readonly calledBy?: string;
+  /**
+   * The right that it takes to log one, to correct, withdraw or join it; `log` where none is named. What somebody does
+   * alone in the tent at night needs no other.
+   */
+  readonly right?: Right;
   readonly fields: readonly Field[];
 }
+
+/** Who may write entries, who may change what the others work by, who may say that a result stands. */
+export type Right = 'log' | 'plan' | 'signOff';
 
 interface AnyField {
   readonly name: string;
   readonly required?: boolean;
+  /** Where saying this field takes more than its kind does. */
+  readonly right?: Right;
 }
 
 /** A number with a unit. State holds the base unit of its dimension: metres, kilograms, degrees Celsius ... */

@@ -4,6 +4,7 @@ import { depthVersionKind, settingsKind, spliceKind, standsKind } from './depth/
 import { cableCheckKind, inclinationKind, runKind, soundingKind, zeroCheckKind } from './drilling/schema.ts';
 import { importKind } from './imports/schema.ts';
 import type { Field, Kind } from './kind.ts';
+import { settledRightKind } from './people/schema.ts';
 import { campaignKind, deviceKind, holeKind, personKind, setupKind, zeroKind } from './setup/schema.ts';
 import { handAugeredKind, pitKind, positionKind, siteKind, stakeKind, weatherKind } from './site/schema.ts';
 
@@ -12,6 +13,7 @@ export const kinds: readonly Kind[] = [
   campaignKind,
   deviceKind,
   personKind,
+  settledRightKind,
   dutyKind,
   handoverKind,
   setupKind,

@@ -102,8 +102,32 @@ function readingsFor(of: Device, kind: Kind, picks: readonly number[]): Readings
   return readings;
 }
 
+/** Rights given and taken, switched to names and back, and what was written without them let stand. */
+function rightsCommand(of: Device, picks: readonly number[]): Command {
+  const { people, opened: campaign, conflicts, holes } = of.book.view();
+  const used = [...(conflicts ?? []), ...holes.flatMap((hole) => hole.conflicts)].flatMap(
+    (one) => one.used ?? [],
+  );
+  const one = at(used, picks[1]!);
+  if (one !== undefined && picks[0]! % 3 === 0)
+    return {
+      do: 'log',
+      kind: 'settled right',
+      readings: { person: one.person, right: one.right, entries: one.entries.join(' ') },
+    };
+  const isCampaign = picks[0]! % 4 === 1;
+  const thing = isCampaign ? campaign! : at(people, picks[1]!)!;
+  const readings: Readings = isCampaign
+    ? picks[2]! % 4 === 0
+      ? { rights: 'everybody' }
+      : { rights: 'by name', pin: picks[2]! % 2 ? 'asked' : 'not asked' }
+    : { [at(['log', 'plan', 'signOff'], picks[2]!)!]: picks[3]! % 2 ? 'yes' : 'no' };
+  return { do: 'correct', thing: thing.id, readings, reason: 'the lead says so' };
+}
+
 function commandFor(of: Device, { what, kind: kindPick, picks }: Act): Command {
   const view = of.book.view();
+  if (kindPick % 7 === 0) return rightsCommand(of, picks);
   // Mostly one hole, so that things meet.
   const hole = at(view.holes, picks[0]! % 5 === 0 ? picks[0]! : 0)?.id ?? 'nowhere';
   if (what < 45) {
@@ -181,6 +205,7 @@ function foreign(of: Device, { kind, picks }: Act): void {
     },
     { hole, readings: [] },
     { thing, readings: { of: '__proto__', at: '9e9 m', what: 'melt layer', thickness: '1 m' } },
+    { thing, readings: { signOff: picks[3]! % 2 ? 'yes' : 'no', log: 'no', rights: 'by name' } },
     {},
   ];
   const words = [
@@ -234,6 +259,7 @@ export function historyOf(said: readonly Act[]): readonly Entry[] {
     one.hear(phone);
     one.me = phone.me;
   }
+  devices[1]!.me = phone.book.view().people[1]!.id;
   for (const act of said) {
     const of = devices[act.who]!;
     if (act.what >= 96) foreign(of, act);

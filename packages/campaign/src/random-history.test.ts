@@ -16,9 +16,12 @@ import { runSentences } from './depth/sentences.ts';
 import { splicesOf } from './depth/splices.ts';
 import { depthVersion, isWhole } from './depth/version.ts';
 import { depthView } from './depth/view.ts';
-import { findThing, standingPieces, standingRuns, thingsOf } from './find.ts';
+import { findThing, isCalled, standingPieces, standingRuns, thingsOf } from './find.ts';
 import { holeView } from './hole-view.ts';
 import { kinds } from './kinds.ts';
+import { usedRights } from './people/conflicts.ts';
+import { lookThrough, type Overstep, unsettled } from './people/oversteps.ts';
+import { rightsTimeline } from './people/timeline.ts';
 import { type Act, acts, historyOf } from './random-history.suite.ts';
 import { campaignView } from './setup/view.ts';
 import { sayEnglish } from './texts/say-english.ts';
@@ -49,15 +52,30 @@ function rebuilt(entries: readonly Entry[]): CampaignView {
     counts.set(thread, (counts.get(thread) ?? 0) + 1);
     apply(threads.get(thread)!, entry, thread);
   }
+  const own = threads.get(CAMPAIGN_THREAD)!;
+  const told = (thread: string): readonly Entry[] =>
+    [...entries]
+      .sort(compareEntries)
+      .filter((entry) => (holeOf(entry) === null ? CAMPAIGN_THREAD : holeThread(holeOf(entry)!)) === thread);
+  const timeline = rightsTimeline(own, told(CAMPAIGN_THREAD));
+  const wrong = (thread: string) =>
+    timeline === null ? [] : unsettled(lookThrough(threads.get(thread)!, told(thread), timeline, undefined));
+  const campaign = (holes: readonly HoleView[], orphans: number) =>
+    campaignView(entries[0]!.header.campaign, own, holes, [], orphans, timeline, wrong(CAMPAIGN_THREAD));
+  const { people } = campaign([], 0);
   const holes: HoleView[] = [];
   let orphans = 0;
   for (const [thread, state] of threads) {
     if (thread === CAMPAIGN_THREAD) continue;
     const view = holeView(state);
     if (view === null) orphans += counts.get(thread)!;
-    else holes.push(view);
+    else {
+      const nameOf = ({ thing }: Overstep) => (isCalled(view, thing.id) ? view : (thing.view ?? undefined));
+      const used = usedRights(wrong(thread), people, nameOf, thread);
+      holes.push({ ...view, conflicts: [...view.conflicts, ...used] });
+    }
   }
-  return campaignView(entries[0]!.header.campaign, threads.get(CAMPAIGN_THREAD)!, holes, [], orphans);
+  return campaign(holes, orphans);
 }
 
 const allThings = (view: CampaignView): readonly ThingView[] => [

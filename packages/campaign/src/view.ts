@@ -1,4 +1,5 @@
 import type { DepthAssumptions, DepthSolution, Estimate, Finding } from '@firnbook/science/depth';
+import type { Right } from './kind.ts';
 import type { Sentence } from './texts/sentence.ts';
 
 /** One reading as people see it: what counts now, what was struck through, what contradicts it. */
@@ -69,11 +70,20 @@ export interface PieceView extends ThingView {
 export interface ConflictView {
   /** Stable while the conflict lasts. */
   readonly key: string;
-  readonly kind: 'two readings' | 'same name' | 'cloned device';
+  readonly kind: 'two readings' | 'same name' | 'cloned device' | 'right used';
   /** "Two runs are called B-R003." */
   readonly says: Sentence;
   readonly things: readonly string[];
   readonly field?: string;
+  /** Of a right that was used without having it: what a person who may sign off names to let it stand. */
+  readonly used?: UsedRight;
+}
+
+export interface UsedRight {
+  readonly person: string;
+  readonly right: Right;
+  /** The entries written so, oldest first. */
+  readonly entries: readonly string[];
 }
 
 /** Things by the word of their kind: "weather", "cable check". A kind of which there is none is absent. */
@@ -112,6 +122,18 @@ export interface DepthView {
   readonly holeBottom: Estimate | null;
 }
 
+/** What one person may do. */
+export type Rights = Readonly<Record<Right, boolean>>;
+
+/** What the record says of rights at one place in its order. */
+export interface CampaignRights {
+  /** False where everybody may do everything, as in a campaign that says nothing about it. */
+  readonly byName: boolean;
+  readonly asksPin: boolean;
+  /** By id of the person, also by ids that were joined. Who is not in it was given nothing. */
+  readonly people: ReadonlyMap<string, Rights>;
+}
+
 export interface CampaignView {
   readonly id: string;
   readonly name: string;
@@ -123,6 +145,8 @@ export interface CampaignView {
   readonly devices?: readonly ThingView[];
   /** Everything else told about the campaign, by kind, in total order of logging. */
   readonly others: OtherThings;
+  /** Absent where the campaign has never said anything about rights: everybody may do everything. */
+  readonly rights?: CampaignRights;
   /** Between holes, of the campaign itself, and cloned devices; a hole's own stand in its view. */
   readonly conflicts?: readonly ConflictView[];
   /** Outside of holes: entries that this version does not understand, and what waits for its target. */

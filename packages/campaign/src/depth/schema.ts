@@ -26,6 +26,7 @@ export const settingsKind: Kind = {
   entry: 'depth-settings.logged',
   version: 1,
   under: 'hole',
+  right: 'plan',
   fields: [
     { name: 'lengthSdIce', quantity: 'length', unit: 'mm', usual: [0.0005, 0.02] },
     { name: 'lengthSdFirn', quantity: 'length', unit: 'mm', usual: [0.0005, 0.03] },
@@ -53,6 +54,7 @@ export const depthVersionKind: Kind = {
   entry: 'depth-version.logged',
   version: 1,
   under: 'hole',
+  right: 'signOff',
   calledBy: 'name',
   fields: [
     { name: 'name', quantity: 'text', most: 40, required: true },
@@ -69,6 +71,7 @@ export const spliceKind: Kind = {
   entry: 'splice.logged',
   version: 1,
   under: 'campaign',
+  right: 'plan',
   calledBy: 'of',
   fields: [
     { name: 'of', quantity: 'thing', of: ['hole', 'pit', 'hand-augered top'], required: true },

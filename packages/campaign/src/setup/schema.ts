@@ -5,11 +5,16 @@ export const campaignKind: Kind = {
   entry: 'campaign.opened',
   version: 1,
   under: 'campaign',
+  right: 'plan',
   fields: [
     { name: 'name', quantity: 'text', most: 120, required: true },
     /** Screens say so where a campaign is made up. */
     { name: 'invented', quantity: 'word', words: ['yes', 'no'] },
     { name: 'note', quantity: 'text', most: 2000 },
+    /** Whether everybody may do everything, as where nothing is said, or only who is named for it. */
+    { name: 'rights', quantity: 'word', words: ['everybody', 'by name'], right: 'signOff' },
+    /** Whether people have a PIN; not where nothing is said. The PINs themselves are no entries. */
+    { name: 'pin', quantity: 'word', words: ['asked', 'not asked'], right: 'signOff' },
   ],
 };
 
@@ -33,6 +38,11 @@ export const personKind: Kind = {
   fields: [
     { name: 'initials', quantity: 'text', most: 8, required: true },
     { name: 'name', quantity: 'text', most: 120 },
+    /** What the person may do where rights are by name: yes where nothing is said. */
+    { name: 'log', quantity: 'word', words: ['yes', 'no'], right: 'signOff' },
+    /** No where nothing is said. */
+    { name: 'plan', quantity: 'word', words: ['yes', 'no'], right: 'signOff' },
+    { name: 'signOff', quantity: 'word', words: ['yes', 'no'], right: 'signOff' },
   ],
 };
 
@@ -41,6 +51,7 @@ export const holeKind: Kind = {
   entry: 'hole.logged',
   version: 1,
   under: 'hole',
+  right: 'plan',
   fields: [
     {
       name: 'letter',
@@ -59,6 +70,7 @@ export const zeroKind: Kind = {
   entry: 'zero.logged',
   version: 1,
   under: 'hole',
+  right: 'plan',
   fields: [
     { name: 'surface', quantity: 'text', most: 120, required: true },
     /** Of the zero above the first zero of the hole; below it where negative. */

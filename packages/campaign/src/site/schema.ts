@@ -6,6 +6,7 @@ export const siteKind: Kind = {
   entry: 'site.logged',
   version: 1,
   under: 'campaign',
+  right: 'plan',
   calledBy: 'name',
   fields: [
     { name: 'name', quantity: 'text', most: 60, required: true },

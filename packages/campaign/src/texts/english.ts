@@ -2,6 +2,7 @@ import { coreTexts } from './core.ts';
 import { depthTexts } from './depths.ts';
 import { drillingTexts } from './drilling.ts';
 import { kindTexts } from './kinds.ts';
+import { peopleTexts } from './people.ts';
 import { recordTexts } from './record.ts';
 import { setupTexts } from './setup.ts';
 
@@ -11,6 +12,7 @@ import { setupTexts } from './setup.ts';
  */
 export const english = {
   ...recordTexts,
+  ...peopleTexts,
   ...setupTexts,
   ...drillingTexts,
   ...coreTexts,
