@@ -127,6 +127,51 @@ describe('rule 9: the guard of the room', () => {
     await guard.admit();
   });
 
+  it('asked whether something fits that nobody has to have, it changes nothing', async () => {
+    const disk = new Disk(30 * megabyte);
+    const guard = createGuard(disk);
+    await guard.lay();
+    expect(await guard.hasRoom(6 * megabyte)).toBe(true);
+    expect(await guard.hasRoom(13 * megabyte)).toBe(false);
+    expect([guard.room, disk.ballast]).toEqual(['whole', ballastBytes]);
+    await guard.failed();
+    expect(await guard.hasRoom(1)).toBe(false);
+    expect(await createGuard(null).hasRoom(megabyte)).toBe(true);
+  });
+
+  it('a song begun ahead of an entry counts for that entry alone, and for a second', async () => {
+    const disk = new Disk(100 * megabyte);
+    let time = 5_000;
+    const guard = createGuard(disk, () => time);
+    await guard.lay();
+    disk.calls = [];
+    guard.foresee();
+    guard.foresee();
+    expect(disk.calls).toEqual(['sing']);
+    await guard.admit();
+    expect(disk.calls).toEqual(['sing']);
+    await guard.admit();
+    expect(disk.calls).toEqual(['sing', 'sing']);
+    guard.foresee();
+    time += 1_001;
+    disk.free = 0;
+    await expect(guard.admit()).rejects.toMatchObject(diskFull);
+    expect(disk.calls).toEqual(['sing', 'sing', 'sing', 'sing', 'release', 'probe']);
+  });
+
+  it('a song begun ahead that finds no room refuses the entry; without room nothing is sung ahead', async () => {
+    const disk = new Disk(100 * megabyte);
+    const guard = createGuard(disk);
+    await guard.lay();
+    disk.free = 0;
+    disk.calls = [];
+    guard.foresee();
+    await expect(guard.admit()).rejects.toMatchObject(diskFull);
+    guard.foresee();
+    expect(disk.calls).toEqual(['sing', 'release', 'probe']);
+    createGuard(null).foresee();
+  });
+
   it('a disk that is silent for four seconds counts as full', async () => {
     const disk = new Disk(100 * megabyte);
     const guard = createGuard(disk);

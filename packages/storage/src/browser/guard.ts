@@ -21,6 +21,10 @@ export interface Guard {
   readonly triedAt: number | null;
   /** Before a database is opened: on a full disk that alone can cost it. Gives the ballast back where there is no room. */
   begin(): Promise<void>;
+  /** Whether so many bytes more would fit that nobody has to have; changes nothing. True where nobody can tell. */
+  hasRoom(bytes: number): Promise<boolean>;
+  /** An entry is on its way: tries the room while it is being made, so that its `admit` need not wait. */
+  foresee(): void;
   /**
    * Before something is written.
    *
@@ -49,6 +53,8 @@ export const ballastBytes = 16 * 2 ** 20;
 const songBytes = 16 * 2 ** 10;
 /** Entries after which the canary waits for the disk, and not for the file system's word alone. */
 const flushEvery = 20;
+/** Milliseconds for which a song that was begun ahead of an entry counts: another program may fill the disk meanwhile. */
+const songHolds = 1000;
 /** Where the ballast is gone, this must fit before anything is written: a database tidies up in such pieces. */
 const probeBytes = 2 * 2 ** 20;
 /** Milliseconds after which the ballast is tried again by itself. */
@@ -62,6 +68,8 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
   let songs = 0;
   let isTriedLater = false;
   let laying: Promise<void> | null = null;
+  /** The song of the entry that is on its way. */
+  let ahead: { readonly begunAt: number; readonly fits: Promise<boolean> } | null = null;
 
   const turn = (next: Room) => {
     triedAt = now();
@@ -86,6 +94,18 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
     } catch {
       return false;
     }
+  };
+
+  const song = (own: RoomFiles): Promise<boolean> => {
+    songs += 1;
+    return fits(own.sing(songBytes, songs % flushEvery === 0));
+  };
+
+  /** The one that was begun ahead, where it is fresh. It counts for one entry. */
+  const songNow = (own: RoomFiles): Promise<boolean> => {
+    const begun = ahead;
+    ahead = null;
+    return begun !== null && Math.abs(now() - begun.begunAt) <= songHolds ? begun.fits : song(own);
   };
 
   /** What is written meanwhile goes into the room that the ballast had. */
@@ -128,11 +148,18 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
         else await stop(files);
       }
     },
+    async hasRoom(bytes) {
+      if (files === null || room === 'absent') return true;
+      return room !== 'last' && room !== 'none' && fits(files.probe(probeBytes + bytes));
+    },
+    foresee() {
+      if (files !== null && (room === 'whole' || room === 'unknown'))
+        ahead ??= { begunAt: now(), fits: song(files) };
+    },
     async admit(bytes = 0) {
       if (files === null || room === 'absent') return;
       if (room === 'whole' || room === 'unknown') {
-        songs += 1;
-        if (bytes === 0 && (await fits(files.sing(songBytes, songs % flushEvery === 0)))) {
+        if (bytes === 0 && (await songNow(files))) {
           triedAt = now();
           return;
         }

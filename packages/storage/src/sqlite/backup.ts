@@ -14,6 +14,7 @@ import { digestOfFile, openAttachments } from './attachments.ts';
 import { type Connection, openForReading } from './connection.ts';
 import { flushFile, flushFolder, makeFolder } from './flush.ts';
 import { campaignPaths, isCampaignId } from './folder.ts';
+import { generationName, generationsOf } from './generations.ts';
 import { openPlainCopy } from './plain-copy.ts';
 import { type ReadBack, readBack } from './read-back.ts';
 import { holdToOurs } from './schema.ts';
@@ -242,16 +243,4 @@ async function copyAttachments(from: string, to: string) {
     held.push(name);
   }
   return { held, damaged };
-}
-
-function generationName(number: number): string {
-  return `generation-${String(number).padStart(4, '0')}`;
-}
-
-function generationsOf(shelf: string): number[] {
-  if (!existsSync(shelf)) return [];
-  return readdirSync(shelf)
-    .map((name) => Number(/^generation-(\d{4,})$/.exec(name)?.[1] ?? 0))
-    .filter((number) => number > 0)
-    .sort((a, b) => a - b);
 }

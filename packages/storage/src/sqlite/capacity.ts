@@ -9,6 +9,13 @@ export interface CapacityTest {
   readonly isPastCache: boolean;
 }
 
+/** How far a test is. */
+export interface CapacityStep {
+  readonly doing: 'writing' | 'reading';
+  readonly bytes: number;
+  readonly of: number;
+}
+
 const blockBytes = 1024 * 1024;
 const fileBlocks = 64;
 /** What other files on the stick may need meanwhile. */
@@ -21,6 +28,7 @@ const spareBytes = 8 * 1024 * 1024;
  *
  * @param most bytes to write; all free room less a little where it is larger
  * @param seed makes the numbers of this test unlike those of another
+ * @param step told how far it is, in bytes; what it throws ends the test, and goes out
  * @param read how the medium is read back
  * @throws StoreTrouble 'damaged' where something else comes back, 'disk full' where there is no room to test
  */
@@ -28,6 +36,7 @@ export function testCapacity(
   folder: string,
   most: number,
   seed: number,
+  step: (far: CapacityStep) => void = () => undefined,
   read: typeof readPieces = readPieces,
 ): CapacityTest {
   const { bavail, bsize } = statfsSync(folder);
@@ -46,8 +55,11 @@ export function testCapacity(
     const files = Math.ceil(blocks / fileBlocks);
     const nameOf = (file: number) => join(place, String(file).padStart(6, '0'));
     const blocksOf = (file: number) => Math.min(fileBlocks, blocks - file * fileBlocks);
+    const of = blocks * blockBytes;
     for (let file = 0; file < files; file += 1)
-      writeFileOf(nameOf(file), seed, file * fileBlocks, blocksOf(file), folder);
+      writeFileOf(nameOf(file), seed, file * fileBlocks, blocksOf(file), folder, (block) =>
+        step({ doing: 'writing', bytes: block * blockBytes, of }),
+      );
     let isPastCache = true;
     for (let file = 0; file < files; file += 1) {
       let block = file * fileBlocks;
@@ -60,6 +72,7 @@ export function testCapacity(
             'This stick cannot be trusted with the record: take another one.',
           );
         block += 1;
+        step({ doing: 'reading', bytes: block * blockBytes, of });
       });
       if (block !== file * fileBlocks + blocksOf(file))
         throw trouble('damaged', 'A file of the test came back shorter', folder, 'Take another stick.');
@@ -71,22 +84,38 @@ export function testCapacity(
   }
 }
 
-function writeFileOf(file: string, seed: number, first: number, count: number, folder: string): void {
+function writeFileOf(
+  file: string,
+  seed: number,
+  first: number,
+  count: number,
+  folder: string,
+  wrote: (block: number) => void,
+): void {
   const handle = openSync(file, 'wx');
+  /** Only what the stick itself refuses is its fault. */
+  const onStick = (work: () => void) => {
+    try {
+      work();
+    } catch (error) {
+      throw trouble(
+        'damaged',
+        `The stick took only ${first} MB of what it says to have free`,
+        folder,
+        'Take another stick.',
+        error,
+      );
+    }
+  };
   try {
     for (let block = first; block < first + count; block += 1) {
       const bytes = blockOf(seed, block);
-      for (let done = 0; done < bytes.length; ) done += writeSync(handle, bytes, done);
+      onStick(() => {
+        for (let done = 0; done < bytes.length; ) done += writeSync(handle, bytes, done);
+      });
+      wrote(block + 1);
     }
-    fsyncSync(handle);
-  } catch (error) {
-    throw trouble(
-      'damaged',
-      `The stick took only ${first} MB of what it says to have free`,
-      folder,
-      'Take another stick.',
-      error,
-    );
+    onStick(() => fsyncSync(handle));
   } finally {
     closeSync(handle);
   }

@@ -45,8 +45,32 @@ describe('a stick for backups', () => {
           block += 1;
         });
       };
-      expect(() => testCapacity(folder, 5 * 1024 * 1024, 7, wrapping)).toThrow(/at 3 MB came back otherwise/);
+      expect(() => testCapacity(folder, 5 * 1024 * 1024, 7, () => undefined, wrapping)).toThrow(
+        /at 3 MB came back otherwise/,
+      );
       expect(readdirSync(folder)).toEqual([]);
+    }));
+});
+
+describe('a test that a person stops', () => {
+  it('tells how far it is, ends where it is told to, and leaves nothing behind', () =>
+    inFolder((folder) => {
+      const seen: string[] = [];
+      const stopAt = (place: string) => () =>
+        testCapacity(folder, 3 * 1024 * 1024, 7, ({ doing, bytes, of }) => {
+          seen.push(`${doing} ${bytes / of}`);
+          if (seen.at(-1) === place) throw new Error('stopped by a person');
+        });
+      stopAt('never')();
+      expect(seen).toEqual(
+        [1 / 3, 2 / 3, 1]
+          .flatMap((part) => [`writing ${part}`])
+          .concat([1 / 3, 2 / 3, 1].map((part) => `reading ${part}`)),
+      );
+      for (const place of [`writing ${2 / 3}`, `reading ${1 / 3}`]) {
+        expect(stopAt(place)).toThrow('stopped by a person');
+        expect(readdirSync(folder)).toEqual([]);
+      }
     }));
 });
 

@@ -6,9 +6,10 @@ import { isTrouble, type StoreTrouble, trouble } from '../trouble.ts';
 import { type Connection, openForReading, openForWriting } from './connection.ts';
 import { flushFile, flushFolder, makeFolder } from './flush.ts';
 import { ioTrouble } from './io-trouble.ts';
+import { rollBackHalfMade } from './roll-back.ts';
 import { epochOf, holdToOurs, migrate } from './schema.ts';
 import { nextTrail } from './trail.ts';
-import { bare, checkAndOpen, type Finding, rowsOf } from './verify.ts';
+import { bare, type Checked, checkAndOpen, checkInTurns, type Finding, rowsOf } from './verify.ts';
 
 /**
  * A journal in one SQLite file.
@@ -38,14 +39,33 @@ export interface SqliteStore extends Store {
  *   'disk full' or 'unknown fate'
  */
 export function openSqliteStore(file: string, campaign: string): SqliteStore {
-  let checked: readonly Entry[] = [];
-  if (existsSync(file)) {
-    const { findings, entries } = checkAndOpen(file);
-    if (findings.length > 0) {
-      refuseStranger(file);
-      return damagedStore(file, campaign, findings);
-    }
-    checked = entries;
+  if (!existsSync(file)) return openChecked(file, campaign, NOTHING);
+  rollBackHalfMade(file);
+  return openChecked(file, campaign, checkAndOpen(file));
+}
+
+/**
+ * The same while others have their turns: nothing is written, and nobody has the store, before all of it is checked.
+ *
+ * @param turn see `checkInTurns`
+ * @throws as `openSqliteStore`, and what `turn` rejects with
+ */
+export async function openSqliteStoreInTurns(
+  file: string,
+  campaign: string,
+  turn: () => Promise<void>,
+): Promise<SqliteStore> {
+  if (!existsSync(file)) return openChecked(file, campaign, NOTHING);
+  rollBackHalfMade(file);
+  return openChecked(file, campaign, await checkInTurns(file, turn));
+}
+
+const NOTHING: Checked = { findings: [], entries: [] };
+
+function openChecked(file: string, campaign: string, { findings, entries }: Checked): SqliteStore {
+  if (findings.length > 0) {
+    refuseStranger(file);
+    return damagedStore(file, campaign, findings);
   }
   let db: Connection | null = null;
   try {
@@ -58,7 +78,7 @@ export function openSqliteStore(file: string, campaign: string): SqliteStore {
     db?.close();
     throw ioTrouble(error, file);
   }
-  return soundStore(db, campaign, checked);
+  return soundStore(db, campaign, entries);
 }
 
 interface Waiting {

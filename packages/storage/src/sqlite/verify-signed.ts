@@ -21,13 +21,15 @@ export interface SignedVerdict extends Verdict {
  * As `verifyJournal`, and every signature with it: 60 µs each, so this is done when a person asks, not at every
  * start. A backup is brought back without asking: a wrong signature is no reason to leave a record behind.
  *
+ * @param see as that of `verifyJournal`
  * @throws as `verifyJournal`
  */
-export function verifySigned(file: string): SignedVerdict {
+export function verifySigned(file: string, see: (entry: Entry) => void = () => undefined): SignedVerdict {
   const count = { signed: 0, unsigned: 0, unknownKey: 0, wrong: 0 };
   const wrong: Finding[] = [];
   const keyBefore = statedKeys();
   const verdict = verifyJournal(file, (entry) => {
+    see(entry);
     const problem = weigh(entry, keyBefore(entry), count);
     if (problem === null) return;
     const what = `It can't be taken for its device's word: ${problem}`;

@@ -144,6 +144,34 @@ describe('verifyJournal', () => {
       expect(named).toBeGreaterThan(300);
     }));
 
+  it('of flipped bits in the numbers and lengths before a row’s text, each that changes a row names it', () =>
+    inFolder(async (folder) => {
+      const file = await journalIn(folder);
+      const sound = readFileSync(file);
+      const before = contentOf(file);
+      const flipped = join(folder, 'flipped.sqlite');
+      let named = 0;
+      for (const row of [17, 44]) {
+        const { hash, head } = inOrder[row - 1]!;
+        const text = sound.indexOf(hash + head);
+        // Two lengths, the row's number and the types of its columns take some 14 bytes.
+        for (let step = 0; step < 15 * 8; step += 1) {
+          const bytes = Buffer.from(sound);
+          bytes[text - 1 - (step >> 3)]! ^= 1 << (step % 8);
+          writeFileSync(flipped, bytes);
+          const verdict = verifyJournal(flipped);
+          const after = contentOf(flipped);
+          const place = before.findIndex((one, index) => one !== after[index]);
+          if (place < 0 && after.length === before.length) continue;
+          expect(verdict.ok).toBe(false);
+          if (after.length !== before.length) continue;
+          expect(verdict.findings.map(({ position }) => position)).toContain(place + 1);
+          named += 1;
+        }
+      }
+      expect(named).toBeGreaterThan(30);
+    }));
+
   it.each([
     ['cut off', (bytes: Buffer) => bytes.subarray(0, bytes.length - 4096)],
     ['a page of zeros', (bytes: Buffer) => Buffer.from(bytes).fill(0, 8192, 12288)],

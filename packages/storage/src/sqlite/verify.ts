@@ -1,11 +1,12 @@
 import { hash } from 'node:crypto';
-import { existsSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import { digestOf, type Entry, type Opened, reopen, type Sealed } from '@firnbook/journal';
 import { peek } from '../admit.ts';
 import { isTrouble } from '../trouble.ts';
 import { type Connection, openForReading } from './connection.ts';
 import { ioTrouble, isCircumstance } from './io-trouble.ts';
 import { campaignOf, epochOf, holdToOurs, schemaVersion, versionOf } from './schema.ts';
+import { checkStructureApart } from './structure-apart.ts';
 import { nextTrail } from './trail.ts';
 
 /** One thing that is wrong with a journal file, named as closely as the file still allows. */
@@ -56,10 +57,16 @@ const repair =
  */
 export function verifyJournal(file: string, see: (entry: Entry) => void = () => undefined): Verdict {
   const hashes: string[] = [];
-  const { findings, life, trail, withheld } = readWhole(file, ({ hash }, entry) => {
-    hashes.push(hash);
-    if (entry !== null) see(entry);
-  });
+  const { findings, life, trail, withheld } = atOnce(
+    readWhole(
+      file,
+      ({ hash }, entry) => {
+        hashes.push(hash);
+        if (entry !== null) see(entry);
+      },
+      checkStructure,
+    ),
+  );
   return {
     file,
     ok: findings.length === 0,
@@ -79,15 +86,84 @@ export function verifyJournal(file: string, see: (entry: Entry) => void = () => 
  *
  * @throws as `verifyJournal`
  */
-export function checkAndOpen(file: string): {
+export function checkAndOpen(file: string): Checked {
+  return atOnce(readAndOpen(file, checkStructure));
+}
+
+/**
+ * The same while others have their turns: a season takes seconds.
+ *
+ * @param turn resolves when the check may go on, after each handful of rows; where it rejects the check ends with that
+ * @throws as `verifyJournal`
+ */
+export async function checkInTurns(file: string, turn: () => Promise<void>): Promise<Checked> {
+  if (statSync(file).size < worthAThread) return inTurns(readAndOpen(file, checkStructure), turn);
+  const structure = checkStructureApart(file);
+  try {
+    const checked = await inTurns(
+      readAndOpen(file, () => undefined),
+      turn,
+    );
+    if (checked.findings.length === 0 && (await structure.isSound())) return checked;
+  } finally {
+    structure.stop();
+  }
+  // Something is wrong: all of it again, one after the other, as damage is named best.
+  return inTurns(readAndOpen(file, checkStructure), turn);
+}
+
+/** Bytes of a file from which on a thread of its own saves more than its start takes. */
+const worthAThread = 8 * 1024 * 1024;
+
+/** The database's own check of a file, and the guards that this program put into it. */
+export function isStructureSound(file: string): boolean {
+  let isSound = true;
+  const db = openForReading(file);
+  try {
+    checkStructure(db, () => {
+      isSound = false;
+    });
+    return isSound;
+  } finally {
+    db.close();
+  }
+}
+
+export interface Checked {
   readonly findings: readonly Finding[];
   readonly entries: readonly Entry[];
-} {
+}
+
+/** Yields where others may have a turn. */
+type Steps<Result> = Generator<undefined, Result, undefined>;
+
+function* readAndOpen(file: string, structure: typeof checkStructure): Steps<Checked> {
   const entries: Entry[] = [];
-  const { findings } = readWhole(file, (_, entry) => {
+  const see: See = (_, entry) => {
     if (entry !== null) entries.push(entry);
-  });
+  };
+  const { findings } = yield* readWhole(file, see, structure);
   return { findings, entries };
+}
+
+async function inTurns<Result>(steps: Steps<Result>, turn: () => Promise<void>): Promise<Result> {
+  try {
+    for (;;) {
+      const step = steps.next();
+      if (step.done === true) return step.value;
+      await turn();
+    }
+  } finally {
+    // Closes the file where a turn has rejected.
+    steps.return(undefined as never);
+  }
+}
+
+function atOnce<Result>(steps: Steps<Result>): Result {
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
 }
 
 interface Whole {
@@ -98,7 +174,7 @@ interface Whole {
 }
 
 /** @param see told of every row, with its entry where that is sound in itself */
-function readWhole(file: string, see: See): Whole {
+function* readWhole(file: string, see: See, structure: typeof checkStructure): Steps<Whole> {
   const findings: Finding[] = [];
   const report: Report = (what, place = {}) => findings.push(finding(file, what, place));
   const nothing = { findings, life: null, withheld: 0, trail: '' };
@@ -112,8 +188,9 @@ function readWhole(file: string, see: See): Whole {
     holdToOurs(db);
     // An older or just created file is sound as far as can be told; opening it for writing migrates it.
     if (versionOf(db) < schemaVersion) return nothing;
-    checkStructure(db, report);
-    const read = checkRows(db, report, see);
+    structure(db, report);
+    yield;
+    const read = yield* checkRows(db, report, see);
     return { findings, life: { campaign: campaignOf(db), epoch: epochOf(db) }, ...read };
   } catch (error) {
     if (isCircumstance(error)) throw ioTrouble(error, file);
@@ -150,7 +227,8 @@ export function* rowsOf(db: Connection, broken: (error: unknown) => void): Gener
       let count = 0;
       for (const [position, hash, head, body, signature, trail] of got as Iterable<Columns>) {
         yield { position, hash, head, body, signature, trail };
-        last = position;
+        // A damaged row may come with the number of an earlier one: from there the same would be read for ever.
+        last = Math.max(last, position);
         count += 1;
       }
       isMore = count === handful;
@@ -164,9 +242,16 @@ export function* rowsOf(db: Connection, broken: (error: unknown) => void): Gener
 type Report = (what: string, place?: Partial<Row>) => void;
 
 function checkStructure(db: Connection, report: Report): void {
-  const lines = db.pragma('integrity_check', { simple: false }) as readonly { integrity_check: string }[];
-  for (const line of lines)
-    if (line.integrity_check !== 'ok') report(`The database is damaged: ${line.integrity_check}`);
+  try {
+    const lines = db.pragma('integrity_check', { simple: false }) as readonly { integrity_check: string }[];
+    for (const line of lines)
+      if (line.integrity_check !== 'ok') report(`The database is damaged: ${line.integrity_check}`);
+  } catch (error) {
+    if (isCircumstance(error)) throw error;
+    report(`The database is damaged: ${words(error)}`);
+    // A page in which one cell is damaged would not be read at all; the others in it can be, and be named.
+    db.pragma('cell_size_check = OFF');
+  }
   const guards = db
     .prepare("SELECT count(*) FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = 'entries'")
     .pluck()
@@ -176,15 +261,17 @@ function checkStructure(db: Connection, report: Report): void {
 
 type See = (row: Row, entry: Entry | null) => void;
 
-function checkRows(db: Connection, report: Report, see: See): Pick<Whole, 'withheld' | 'trail'> {
+function* checkRows(db: Connection, report: Report, see: See): Steps<Pick<Whole, 'withheld' | 'trail'>> {
   const follows = chains();
   let before: Row | null = null;
   let withheld = 0;
   const broken = (error: unknown) =>
     report(`The rows after ${before?.position ?? 0} can't be read: ${words(error)}`);
   for (const row of rowsOf(db, broken)) {
-    const expected = (before?.position ?? 0) + 1;
-    if (row.position !== expected) report(gap(expected, row.position - 1), { position: expected });
+    const expected: number = (before?.position ?? 0) + 1;
+    if (row.position > expected) report(gap(expected, row.position - 1), { position: expected });
+    else if (row.position < expected)
+      report(`In the place of row ${expected} stands one with another number`, { position: expected });
     const opened = openRow(row);
     if (!opened.ok) report(`The entry is damaged: ${opened.problem}`, row);
     else {
@@ -196,7 +283,8 @@ function checkRows(db: Connection, report: Report, see: See): Pick<Whole, 'withh
     }
     see(row, opened.ok ? opened.entry : null);
     if (row.body === null) withheld += 1;
-    before = row;
+    before = row.position < expected ? { ...row, position: expected } : row;
+    if (before.position % handful === 0) yield;
   }
   const tail = db.prepare('SELECT position, trail FROM tail').get() as { position: number; trail: string };
   const last = before?.position ?? 0;
@@ -206,30 +294,24 @@ function checkRows(db: Connection, report: Report, see: See): Pick<Whole, 'withh
   return { withheld, trail: before?.trail ?? '' };
 }
 
-interface Link {
-  readonly hash: string;
-  readonly device: string;
-  readonly sequence: number;
-}
-
 /** Says what is wrong with an entry's place in its device's chain, after all that came before it; null where nothing. */
 function chains(): (entry: Entry) => string | null {
-  const all: Link[] = [];
-  const tips = new Map<string, Link>();
-  let byHash: Map<string, Link> | null = null;
+  const all: Entry[] = [];
+  const tips = new Map<string, Entry>();
+  let byHash: Map<string, Entry> | null = null;
   /** Nearly every entry follows the one that its device wrote last; only a cloned device's must be searched for. */
-  const find = (device: string, hash: string): Link | undefined => {
+  const find = (device: string, hash: string): Entry | undefined => {
     const tip = tips.get(device);
     if (tip?.hash === hash) return tip;
     byHash ??= new Map(all.map((one) => [one.hash, one]));
     return byHash.get(hash);
   };
-  return ({ hash, header: { device, previous, sequence } }) => {
-    const before = previous === null ? undefined : find(device, previous);
-    const link = { hash, device, sequence };
-    all.push(link);
-    tips.set(device, link);
-    byHash?.set(hash, link);
+  return (entry) => {
+    const { device, previous, sequence } = entry.header;
+    const before = previous === null ? undefined : find(device, previous)?.header;
+    all.push(entry);
+    tips.set(device, entry);
+    byHash?.set(entry.hash, entry);
     if (previous !== null && before?.device !== device)
       return 'The entry before it on the same device is gone';
     return sequence === (before?.sequence ?? 0) + 1 ? null : 'Its number on the device does not follow';
@@ -238,8 +320,10 @@ function chains(): (entry: Entry) => string | null {
 
 /** As the journal's `open`, with the platform's faster SHA-256: a season is read at every start. */
 function openRow(row: Row): Opened {
-  if (hash('sha256', row.head) !== row.hash)
+  const { head } = row as { readonly head: unknown };
+  if (typeof head === 'string' && hash('sha256', head) !== row.hash)
     return { ok: false, problem: 'the head does not match its hash' };
+  // Says of columns that are no text in a damaged file what they are not.
   const opened = reopen(bare(row));
   if (!opened.ok || row.body === null || hash('sha256', row.body) === opened.entry.header.bodyHash)
     return opened;
@@ -256,10 +340,11 @@ function gap(first: number, last: number): string {
 }
 
 export function finding(file: string, what: string, place: Partial<Row>): Finding {
-  const header = place.head === undefined ? null : peek(place.head);
+  const head = textOf(place.head);
+  const header = head === null ? null : peek(head);
   const id = typeof header?.id === 'string' ? header.id : null;
   const position = place.position ?? null;
-  const hashHeld = place.hash ?? null;
+  const hashHeld = textOf(place.hash);
   const where = [
     position === null ? null : `row ${position}`,
     id === null ? null : `entry ${id}`,
@@ -274,6 +359,11 @@ export function finding(file: string, what: string, place: Partial<Row>): Findin
     hash: hashHeld,
     id,
   };
+}
+
+/** In a damaged file a number or nothing may stand where text was. */
+function textOf(value: unknown): string | null {
+  return typeof value === 'string' ? value : null;
 }
 
 function words(error: unknown): string {
