@@ -35,7 +35,8 @@ export function serveAttachmentPieces(app: FastifyInstance, campaigns: Campaigns
   const forgetOld = () => {
     for (const id of campaigns.open.keys()) piecesOf(id)?.forget(Date.now() - patience);
   };
-  forgetOld();
+  // That a check has failed, the start says.
+  void campaigns.checked().then(forgetOld, () => undefined);
   const timer = setInterval(forgetOld, lookEvery).unref();
   app.addHook('onClose', async () => clearInterval(timer));
 

@@ -1,4 +1,6 @@
-import { randomBytes } from 'node:crypto';
+import { hash, randomBytes } from 'node:crypto';
+import { statSync } from 'node:fs';
+import { setImmediate } from 'node:timers/promises';
 import { openReplica, type Replica, type Reply, type Request } from '@firnbook/journal';
 import {
   type Attachments,
@@ -10,7 +12,7 @@ import {
   layBallast,
   listCampaigns,
   openAttachments,
-  openSqliteStore,
+  openSqliteStoreInTurns,
   type Restored,
   releaseBallast,
   restore,
@@ -50,22 +52,40 @@ export interface Campaigns {
    * @throws StoreTrouble as `restore`
    */
   recover(generation: string): Promise<Restored>;
+  /**
+   * Resolves when a campaign that lay in the folder has been checked and is open or closed, and at once for any other.
+   * Without a name: when all are. Nothing is known of a campaign before, and nothing is written into it.
+   *
+   * @throws what no check should meet; the server ends with it
+   */
+  checked(id?: string): Promise<void>;
+  /** Also while campaigns are being checked: those are left as they are. */
   close(): Promise<void>;
 }
 
 /** More than any camp has; a program that goes wild stops here. */
 const most = 200;
 
-/** Opens every campaign of a data folder. The folder's lock is the caller's. */
-export async function openCampaigns(lock: FolderLock, log: (line: string) => void): Promise<Campaigns> {
+/**
+ * Begins to open every campaign of a data folder, one after the other, the smallest first: a season is read for seconds,
+ * and meanwhile the screens' files and the campaigns that are ready are served. The folder's lock is the caller's.
+ */
+export function openCampaigns(lock: FolderLock, log: (line: string) => void): Campaigns {
   const dataFolder = lock.folder;
   const open = new Map<string, OpenCampaign>();
   const closed = new Map<string, ClosedCampaign>();
   const making = new Map<string, Promise<OpenCampaign>>();
+  const checking = new Map<string, Promise<void>>();
+  let isClosing = false;
+
+  async function turn(): Promise<void> {
+    await setImmediate();
+    if (isClosing) throw new Stopped();
+  }
 
   async function bring(id: string): Promise<OpenCampaign> {
     const paths = campaignPaths(dataFolder, id);
-    const store = openSqliteStore(paths.journal, id);
+    const store = await openSqliteStoreInTurns(paths.journal, id, turn);
     const replica = await openReplica(store, {
       now: Date.now,
       randomBytes: (length) => randomBytes(length),
@@ -73,6 +93,7 @@ export async function openCampaigns(lock: FolderLock, log: (line: string) => voi
       // bad ones are known by name.
       opened: store.handOver(),
       verify: verifyEd25519,
+      hash: (text) => hash('sha256', text),
     });
     const campaign = {
       id,
@@ -98,23 +119,29 @@ export async function openCampaigns(lock: FolderLock, log: (line: string) => voi
     }
   }
 
-  async function close(): Promise<void> {
-    for (const { store } of open.values()) await store.close();
+  async function bringBack(id: string): Promise<void> {
+    try {
+      if (!isClosing) await withRoom(() => bring(id));
+    } catch (error) {
+      if (error instanceof Stopped) return;
+      if (!isTrouble(error)) throw error;
+      log(`Campaign ${id}: ${error.message}`);
+      closed.set(id, { id, trouble: { what: error.what, where: `campaign ${id}`, mend: error.mend } });
+    } finally {
+      checking.delete(id);
+    }
   }
 
   layBallast(dataFolder);
-  for (const id of listCampaigns(dataFolder)) {
-    try {
-      await withRoom(() => bring(id));
-    } catch (error) {
-      if (!isTrouble(error)) {
-        await close();
-        throw error;
-      }
-      log(`Campaign ${id}: ${error.message}`);
-      closed.set(id, { id, trouble: { what: error.what, where: `campaign ${id}`, mend: error.mend } });
-    }
+  const sizeOf = (id: string): number => statSync(campaignPaths(dataFolder, id).journal).size;
+  const found = [...listCampaigns(dataFolder)].sort((a, b) => sizeOf(a) - sizeOf(b));
+  let all = Promise.resolve();
+  for (const id of found) {
+    all = all.then(() => bringBack(id));
+    checking.set(id, all);
   }
+  // Whoever waits is told; that nobody does must not end the process.
+  all.catch(() => undefined);
 
   return {
     open,
@@ -125,8 +152,10 @@ export async function openCampaigns(lock: FolderLock, log: (line: string) => voi
       const there = open.get(id) ?? making.get(id);
       if (there !== undefined) return there;
       // A device that asks about a campaign without holding anything of it doesn't bring one.
-      const brings = Object.values(request.have).some((heads) => heads.length > 0);
-      if (!isCampaignId(id) || !brings || open.size + closed.size + making.size >= most) return null;
+      const brings =
+        request.since !== undefined || Object.values(request.have).some((heads) => heads.length > 0);
+      if (!isCampaignId(id) || !brings || open.size + closed.size + making.size + checking.size >= most)
+        return null;
       const made = withRoom(() => bring(id)).finally(() => making.delete(id));
       making.set(id, made);
       return made;
@@ -146,6 +175,14 @@ export async function openCampaigns(lock: FolderLock, log: (line: string) => voi
       log(`Campaign ${campaign}: ${restored.entries} entries brought back from a backup.`);
       return restored;
     },
-    close,
+    checked: (id) => (id === undefined ? all : (checking.get(id) ?? Promise.resolve())),
+    close: async () => {
+      isClosing = true;
+      await all.catch(() => undefined);
+      for (const { store } of open.values()) await store.close();
+    },
   };
 }
+
+/** The server closes while campaigns are being checked. */
+class Stopped extends Error {}

@@ -6,6 +6,7 @@ import {
   newId,
   openReplica,
   type Replica,
+  type ReplicaOptions,
   type Reply,
   type Request,
   readReply,
@@ -15,8 +16,11 @@ import {
 const source = { now: Date.now, randomBytes: (length: number) => randomBytes(length) };
 
 /** A device that forgets everything when the test ends: the same replica as a tablet's, on memory. */
-export function tablet(campaign: string): Promise<Replica> {
-  return openReplica(createMemoryStore(campaign, createMemoryDisk(randomUUID())), source);
+export function tablet(
+  campaign: string,
+  more: Partial<Pick<ReplicaOptions, 'signer' | 'now'>> = {},
+): Promise<Replica> {
+  return openReplica(createMemoryStore(campaign, createMemoryDisk(randomUUID())), { ...source, ...more });
 }
 
 export function newCampaign(): string {

@@ -38,7 +38,7 @@ async function killLoop(folder: string, rounds: number, preload: readonly string
   const crew = await Promise.all([tablet(campaign), tablet(campaign), tablet(campaign)]);
   const tally: Tally = { acknowledged: new Set(), lost: 0, killedAtStart: 0, findings: [] };
   for (let round = 0; round < rounds; round += 1) {
-    const server = startProcess(data, [], preload);
+    const server = startProcess(data, preload);
     try {
       if (round % 5 === 4) {
         tally.killedAtStart += 1;

@@ -27,7 +27,8 @@ export function serveJournals(app: FastifyInstance, campaigns: Campaigns, dataFo
   );
 
   app.get('/api/campaigns', { config: { policy: 'crew reads' } }, async (_request, reply) => {
-    const open = await Promise.all([...campaigns.open.values()].map(listed));
+    const byId = [...campaigns.open.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
+    const open = await Promise.all(byId.map(listed));
     const closed = [...campaigns.closed.values()].map(({ id, trouble }) => ({
       id,
       name: id,

@@ -1,7 +1,14 @@
+import { setTimeout } from 'node:timers/promises';
 import { constants } from 'node:zlib';
 import fastifyCompress from '@fastify/compress';
 import { lockFolder } from '@firnbook/storage/sqlite';
-import { type FastifyInstance, fastify, type RouteOptions } from 'fastify';
+import {
+  type FastifyInstance,
+  type FastifyReply,
+  type FastifyRequest,
+  fastify,
+  type RouteOptions,
+} from 'fastify';
 import { complain, complaintOf } from './answers.ts';
 import { serveAttachmentPieces } from './attachment-routes.ts';
 import { type Campaigns, openCampaigns } from './campaigns.ts';
@@ -15,6 +22,8 @@ import {
   serveDevices,
   serveInstaller,
 } from './network/index.ts';
+import { openPace } from './pace.ts';
+import { openPins, type Pins, servePins } from './people/index.ts';
 import { holdToPolicies, judge } from './policy.ts';
 import { servePresence } from './presence/index.ts';
 import { serveJournals } from './routes.ts';
@@ -30,6 +39,8 @@ export interface ServerOptions {
   readonly port?: number;
   /** Lines for the person who started it. */
   readonly log: (line: string) => void;
+  /** Folders under which sticks show up; those of this system unless given. */
+  readonly media?: readonly string[];
 }
 
 export interface Server {
@@ -71,17 +82,18 @@ export async function startServer(options: ServerOptions): Promise<Server> {
   }
 
   try {
-    campaigns = await openCampaigns(lock, log);
+    campaigns = openCampaigns(lock, log);
     sticks = watchSticks(dataFolder, campaigns, log);
     devices = devicesOf(dataFolder, log);
     app = await buildApp({ campaigns, sticks, devices, network }, options);
     installer = await buildInstaller(network, log);
-    void sticks.look();
     const address = await listen(app, options.port ?? defaultPort);
     leaveWord(dataFolder, address, log);
     network.serve(app, installer);
     // Whatever is wrong there, the camp computer itself works on.
     await network.look();
+    await campaigns.checked();
+    void sticks.look();
     return { address, networkAddress: () => network.state().address, close: () => (closing ??= shut()) };
   } catch (error) {
     await shut();
@@ -104,16 +116,24 @@ interface Rooms {
  */
 export async function buildApp(
   { campaigns, sticks, devices, network }: Rooms,
-  options: Pick<ServerOptions, 'dataFolder' | 'webFolder' | 'log'>,
+  options: Pick<ServerOptions, 'dataFolder' | 'webFolder' | 'log' | 'media'>,
   onRoute?: (route: RouteOptions) => void,
 ): Promise<FastifyInstance> {
-  const { dataFolder, webFolder, log } = options;
+  const { dataFolder, webFolder, log, media } = options;
+  const pins = pinsOf(dataFolder, log);
   const gate = { namesOnNetwork: network.names, devices };
+  const pace = openPace();
   const app = bareApp(log, onRoute);
   app.addHook('onRequest', async (request, reply) => {
     reply.headers(securityHeaders);
     const { refused, device } = judge(request, gate);
     if (refused !== null) return complain(reply, refused.status, refused.complaint);
+    if (device !== null) {
+      const wait = pace.wait(device.id);
+      if (wait === null) return tooFast(reply, device.name);
+      if (wait > 0) await setTimeout(wait);
+    }
+    if (request.routeOptions.config.policy !== 'anyone') await campaigns.checked(campaignOf(request));
     if (device === null) return;
     // Paired means that its browser took the camp's certificate: from now on it takes nothing less.
     reply.headers(strictTransport);
@@ -130,9 +150,16 @@ export async function buildApp(
   });
   serveJournals(app, campaigns, dataFolder);
   serveAttachmentPieces(app, campaigns, dataFolder);
-  serveSticks(app, dataFolder, campaigns, sticks);
-  servePresence(app, dataFolder, campaigns, log);
-  serveDevices(app, devices, network);
+  /** Another camp network lies in the data folder: it was brought back from a stick. */
+  const onNetwork = async () => {
+    devices?.reload();
+    pins?.reload();
+    await network.look();
+  };
+  serveSticks(app, { dataFolder, media, log, onNetwork }, campaigns, sticks);
+  servePresence(app, dataFolder, campaigns, devices, log);
+  serveDevices(app, devices, network, campaigns);
+  servePins(app, pins, campaigns, devices);
   await serveWeb(app, webFolder);
   await app.ready();
   return app;
@@ -153,6 +180,19 @@ export async function buildInstaller(
   serveInstaller(app, network);
   await app.ready();
   return app;
+}
+
+function tooFast(reply: FastifyReply, name: string): FastifyReply {
+  return complain(reply.header('retry-after', 5), 429, {
+    what: 'This device asks more often than the camp computer lets one device',
+    where: name,
+    mend: 'Nothing is lost. Load the page again; if it goes on, restart the device.',
+  });
+}
+
+/** The campaign that a request's address names: it waits for the check of that one alone. */
+function campaignOf({ routeOptions, params }: FastifyRequest): string | undefined {
+  return routeOptions.url?.startsWith('/api/campaigns/:id') ? (params as { id: string }).id : undefined;
 }
 
 /** Limits and words for everything that goes wrong; no route yet. */
@@ -188,6 +228,16 @@ function bareApp(log: (line: string) => void, onRoute?: (route: RouteOptions) =>
 function devicesOf(dataFolder: string, log: (line: string) => void): Devices | null {
   try {
     return openDevices(dataFolder);
+  } catch (error) {
+    log(error instanceof Error ? error.message : String(error));
+    return null;
+  }
+}
+
+/** Null where the list can't be read: then nobody's PIN is believed, and logging goes on. */
+function pinsOf(dataFolder: string, log: (line: string) => void): Pins | null {
+  try {
+    return openPins(dataFolder);
   } catch (error) {
     log(error instanceof Error ? error.message : String(error));
     return null;

@@ -1,9 +1,11 @@
+import { generateKeyPairSync, sign } from 'node:crypto';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { request as askPlain } from 'node:http';
 import { type Agent, request as askSecure } from 'node:https';
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import { checkServerIdentity } from 'node:tls';
+import { possessionText } from '@firnbook/journal';
 import { lockFolder } from '@firnbook/storage/sqlite';
 import type { RouteOptions } from 'fastify';
 import { openCampaigns } from '../campaigns.ts';
@@ -44,19 +46,26 @@ export interface Camp {
   readonly authority: string;
   /** A new offer to pair. */
   offer(): Promise<{ readonly url: string; readonly code: string; readonly token: string }>;
-  /** Pairs a device over the network; its Cookie header. */
-  pair(name: string): Promise<string>;
+  /** Pairs a device over the network, with its key where it has one; its Cookie header. */
+  pair(name: string, key?: KeyPair): Promise<string>;
+  /** Stops it, and starts it on the same folder. */
+  restart(): Promise<Camp>;
   close(): Promise<void>;
 }
 
 /** A camp computer with its network open, in a folder of its own. */
-export async function openCamp(settings: NetworkSettings = onLoop): Promise<Camp> {
+export function openCamp(settings: NetworkSettings = onLoop): Promise<Camp> {
   const folder = temporaryFolder();
+  writeNetwork(join(folder.path, 'data'), settings);
+  return openCampIn(folder);
+}
+
+/** The same where the data folder has its network already. */
+export async function openCampIn(folder: ReturnType<typeof temporaryFolder>): Promise<Camp> {
   const dataFolder = join(folder.path, 'data');
   const webFolder = join(folder.path, 'web');
-  mkdirSync(webFolder);
+  mkdirSync(webFolder, { recursive: true });
   writeFileSync(join(webFolder, 'index.html'), '<!doctype html><title>Book</title>');
-  writeNetwork(dataFolder, settings);
   const log: string[] = [];
   const server = await startServer({ dataFolder, webFolder, port: 0, log: (line) => log.push(line) });
   const offers = async () => {
@@ -77,21 +86,40 @@ export async function openCamp(settings: NetworkSettings = onLoop): Promise<Camp
     installer: installAddress,
     authority,
     offer,
-    async pair(name) {
+    async pair(name, key) {
       const { token } = await offer();
+      const shown = key && { publicKey: key.publicKey, proof: key.sign(possessionText(token)) };
       const answer = await ask(`${address}/api/pairing`, {
         method: 'POST',
         ca: authority,
         headers: { 'content-type': 'application/json' },
-        body: JSON.stringify({ secret: token, name }),
+        body: JSON.stringify({ secret: token, name, ...shown }),
       });
       if (answer.status !== 201) throw new Error(answer.text);
       return String(answer.headers['set-cookie']).split(';', 1)[0] ?? '';
+    },
+    async restart() {
+      await server.close();
+      return openCampIn(folder);
     },
     async close() {
       await server.close();
       folder.remove();
     },
+  };
+}
+
+/** The signing key of an invented device. */
+export interface KeyPair {
+  readonly publicKey: string;
+  sign(text: string): string;
+}
+
+export function newKey(): KeyPair {
+  const { privateKey, publicKey } = generateKeyPairSync('ed25519');
+  return {
+    publicKey: String(publicKey.export({ format: 'jwk' }).x),
+    sign: (text) => sign(null, Buffer.from(text, 'utf8'), privateKey).toString('base64url'),
   };
 }
 
@@ -152,7 +180,8 @@ export async function allRoutes(): Promise<{
   const folder = temporaryFolder();
   const lock = lockFolder(folder.path, 'the test');
   const nothing = () => undefined;
-  const campaigns = await openCampaigns(lock, nothing);
+  const campaigns = openCampaigns(lock, nothing);
+  await campaigns.checked();
   const sticks = watchSticks(folder.path, campaigns, nothing);
   const devices = openDevices(folder.path);
   const network = campNetwork(folder.path, nothing);

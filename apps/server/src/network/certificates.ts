@@ -122,7 +122,8 @@ function isWithinDates(pem: string, now: number): boolean {
   return Date.parse(validFrom) < now && now < Date.parse(validTo);
 }
 
-const authorityName = (pem: string): string =>
+/** The host name that an authority was made for. */
+export const authorityName = (pem: string): string =>
   /CN=Firnbook camp (\S+)/.exec(new X509Certificate(pem).subject)?.[1] ?? 'another name';
 
 const filesOf = (dataFolder: string, what: 'authority' | 'server') => ({

@@ -1,5 +1,6 @@
 import { createHash, randomBytes, randomUUID } from 'node:crypto';
 import { join } from 'node:path';
+import type { Have } from '@firnbook/journal';
 import { readPrivate, writePrivate } from './private-file.ts';
 
 /** A tablet or phone that was paired with this camp computer. */
@@ -9,24 +10,46 @@ export interface DeviceRecord {
   readonly name: string;
   /** ISO 8601, UTC, of this computer's clock. */
   readonly pairedAt: string;
+  /** When it was paired again under the same key; null where it never was. */
+  readonly renewedAt: string | null;
   readonly lastSeen: string;
   /** Null while it may come in. */
   readonly revokedAt: string | null;
-  /** JWK of the key that signs its entries; null where it has none. */
+  /** Of the key that signs its entries: 32 bytes, base64url. It showed that the key is its own; null where it has none. */
   readonly publicKey: string | null;
+  /** Another key that it showed since, and when first: a browser that lost its storage, or somebody with its credential. */
+  readonly otherKey: { readonly key: string; readonly at: string } | null;
+  /** What was here of its entries, by campaign, when it was revoked; null before, or where it was not noted. */
+  readonly held: Readonly<Record<string, Have>> | null;
 }
 
 /** The paired devices of one data folder. Of a device's credential only the SHA-256 is kept. */
 export interface Devices {
   list(): readonly DeviceRecord[];
-  /** A new record, on the disk when this returns, and the credential that goes to the device alone. */
-  add(name: string): { readonly device: DeviceRecord; readonly credential: string };
+  /**
+   * A new record, on the disk when this returns, and the credential that goes to the device alone. A device that is let
+   * in under this key already keeps its line, and its credential of before is good no more: a browser has one.
+   *
+   * @param publicKey that it showed to be its own
+   */
+  add(
+    name: string,
+    publicKey?: string | null,
+  ): { readonly device: DeviceRecord; readonly credential: string };
   /** The device that holds this credential, revoked or not. */
   find(credential: string): DeviceRecord | null;
   /** Notes that it came; on the disk now and then. */
   see(id: string): void;
-  /** On the disk when this returns; false where there is no such device, or it was revoked before. */
-  revoke(id: string): boolean;
+  /** A device shows which key is its own; on the disk when this returns. The first one stays. */
+  tellKey(id: string, publicKey: string): 'kept' | 'another';
+  /**
+   * On the disk when this returns; false where there is no such device, or it was revoked before.
+   *
+   * @param held what is here of its entries, by campaign
+   */
+  revoke(id: string, held?: DeviceRecord['held']): boolean;
+  /** Reads the list anew: another one was put in its place. */
+  reload(): void;
   /** Writes what was only noted. */
   close(): void;
 }
@@ -44,7 +67,6 @@ const seenEvery = 5 * 60_000;
 export function openDevices(dataFolder: string, now: () => number = Date.now): Devices {
   const file = join(dataFolder, 'network', 'devices.json');
   const devices = new Map(readAll(file).map((device) => [device.id, device]));
-  const byCredential = new Map([...devices.values()].map(({ credential, id }) => [credential, id]));
   let writtenAt = now();
   let isNoted = false;
 
@@ -69,26 +91,33 @@ export function openDevices(dataFolder: string, now: () => number = Date.now): D
 
   return {
     list: () => [...devices.values()].map(shown),
-    add(name) {
+    add(name, publicKey = null) {
       const credential = randomBytes(32).toString('base64url');
       const at = stamp();
+      const all = [...devices.values()];
+      const before = all.find(
+        (one) => publicKey !== null && one.publicKey === publicKey && one.revokedAt === null,
+      );
+      const others = all.filter((one) => one !== before);
       const device: Kept = {
-        id: randomUUID(),
-        name: freeName(name, devices.values()),
-        pairedAt: at,
+        id: before?.id ?? randomUUID(),
+        name: freeName(name, others),
+        pairedAt: before?.pairedAt ?? at,
+        renewedAt: before === undefined ? null : at,
         lastSeen: at,
         revokedAt: null,
-        publicKey: null,
+        publicKey,
+        otherKey: null,
+        held: null,
         credential: hashOf(credential),
       };
       put(device);
-      byCredential.set(device.credential, device.id);
       return { device: shown(device), credential };
     },
     find(credential) {
-      const id = byCredential.get(hashOf(credential));
-      const device = id === undefined ? undefined : devices.get(id);
-      return device === undefined ? null : shown(device);
+      const hash = hashOf(credential);
+      for (const device of devices.values()) if (device.credential === hash) return shown(device);
+      return null;
     },
     see(id) {
       const device = devices.get(id);
@@ -103,11 +132,28 @@ export function openDevices(dataFolder: string, now: () => number = Date.now): D
         // A full disk must not turn a tablet away: the time of its visit is worth less than its entries.
       }
     },
-    revoke(id) {
+    tellKey(id, publicKey) {
+      const device = devices.get(id);
+      if (device === undefined) return 'another';
+      if (device.publicKey === publicKey) return 'kept';
+      if (device.publicKey === null) {
+        put({ ...device, publicKey });
+        return 'kept';
+      }
+      if (device.otherKey?.key !== publicKey) put({ ...device, otherKey: { key: publicKey, at: stamp() } });
+      return 'another';
+    },
+    revoke(id, held = null) {
       const device = devices.get(id);
       if (device === undefined || device.revokedAt !== null) return false;
-      put({ ...device, revokedAt: stamp() });
+      put({ ...device, revokedAt: stamp(), held });
       return true;
+    },
+    reload() {
+      const read = readAll(file);
+      devices.clear();
+      for (const device of read) devices.set(device.id, device);
+      isNoted = false;
     },
     close() {
       if (!isNoted) return;
@@ -130,25 +176,29 @@ function freeName(wanted: string, others: Iterable<DeviceRecord>): string {
 
 const hashOf = (credential: string): string => createHash('sha256').update(credential).digest('hex');
 
-const shown = ({ id, name, pairedAt, lastSeen, revokedAt, publicKey }: Kept): DeviceRecord => ({
-  id,
-  name,
-  pairedAt,
-  lastSeen,
-  revokedAt,
-  publicKey,
-});
+const shown = ({ credential, ...device }: Kept): DeviceRecord => device;
 
 function readAll(file: string): readonly Kept[] {
-  const text = readPrivate(file);
-  if (text === null) return [];
+  const list = parseDevices(readPrivate(file) ?? '[]');
+  if (list !== null) return list;
+  throw new Error(`${file} can not be read. Move it away and pair the devices again.`);
+}
+
+/** Null where it can't be understood. */
+export function parseDevices(text: string): readonly Kept[] | null {
   try {
     const list: unknown = JSON.parse(text);
-    if (Array.isArray(list) && list.every(isKept)) return list;
+    if (!Array.isArray(list) || !list.every(isKept)) return null;
+    // Older lists know of no second key and no renewal, and noted nothing at a revocation.
+    return list.map((one) => ({
+      ...one,
+      renewedAt: one.renewedAt ?? null,
+      otherKey: one.otherKey ?? null,
+      held: one.held ?? null,
+    }));
   } catch {
-    // Told below.
+    return null;
   }
-  throw new Error(`${file} can not be read. Move it away and pair the devices again.`);
 }
 
 function isKept(value: unknown): value is Kept {

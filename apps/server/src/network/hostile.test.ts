@@ -4,7 +4,7 @@ import { runInNewContext } from 'node:vm';
 import { fastify } from 'fastify';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { newCampaign, runLogged, sync, tablet } from '../crew.suite.ts';
-import { type Camp, openCamp } from './camp.suite.ts';
+import { ask, type Camp, openCamp } from './camp.suite.ts';
 
 /** Mulberry32 (public domain, from memory): a test's bodies are the same in every run. */
 function chance(seed: number): () => number {
@@ -132,25 +132,31 @@ describe('A13, A16: hostile bodies', () => {
   const campaign = newCampaign();
   const plain = new PlainAgent({ keepAlive: true, maxSockets: 20 });
   const secure = new Agent({ keepAlive: true, maxSockets: 20 });
+  const wide = new Agent({ keepAlive: true, maxSockets: 2001 });
   let camp: Camp;
-  let cookie = '';
+  /** Several, since one device may not ask so fast (pace.ts). */
+  const cookies: string[] = [];
+  let sentSoFar = 0;
 
   beforeAll(async () => {
     camp = await openCamp();
     const device = await tablet(campaign);
     await device.write([runLogged(7)]);
     await sync(device, camp.server.address);
-    cookie = await camp.pair('tablet 1');
+    for (let index = 1; index <= 20; index += 1) cookies.push(await camp.pair(`tablet ${index}`));
   }, 60_000);
   afterAll(async () => {
     plain.destroy();
     secure.destroy();
+    wide.destroy();
     await camp.close();
   });
 
   const send = (at: string, text: string, type = 'application/json', method = 'POST') =>
     new Promise<{ readonly status: number; readonly text: string }>((resolve, reject) => {
       const isNetwork = at.startsWith('https:');
+      sentSoFar += 1;
+      const cookie = cookies[sentSoFar % cookies.length]!;
       const headers = { 'content-type': type, ...(isNetwork && { cookie }) };
       const sent = isNetwork
         ? askSecure(at, { method, headers, agent: secure, ca: camp.authority })
@@ -234,4 +240,24 @@ describe('A13, A16: hostile bodies', () => {
       }
     }
   });
+
+  it('A6: a device that runs wild is slowed down, then told to come again; no other one waits', async () => {
+    const wild = await camp.pair('wild one');
+    const calm = await camp.pair('calm one');
+    const get = (cookie: string) =>
+      ask(`${camp.network}/api/devices`, { ca: camp.authority, agent: wide, headers: { cookie } });
+    const answers = Promise.all(Array.from({ length: 2000 }, () => get(wild)));
+    const began = performance.now();
+    expect((await get(calm)).status).toBe(200);
+    const calmTook = performance.now() - began;
+    const all = await answers;
+    const refused = all.filter(({ status }) => status === 429);
+    expect(refused.length).toBeGreaterThan(0);
+    expect(refused.every(({ text, headers }) => isInWords(text) && headers['retry-after'] === '5')).toBe(
+      true,
+    );
+    expect(all.filter(({ status }) => status === 200).length).toBe(2000 - refused.length);
+    // the wild one's last answers took five seconds
+    expect(calmTook).toBeLessThan(performance.now() - began);
+  }, 60_000);
 });

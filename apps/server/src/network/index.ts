@@ -1,3 +1,12 @@
+export {
+  backUpNetwork,
+  hasNetwork,
+  lacksNetwork,
+  networkCopiedAt,
+  networkOn,
+  recoverNetwork,
+  takeNetworkOff,
+} from './backup.ts';
 export { namedAuthority, setAuthorityAside } from './certificates.ts';
 export { type DeviceRecord, type Devices, openDevices } from './devices.ts';
 export { serveInstaller } from './installer.ts';
@@ -12,3 +21,4 @@ export {
   readNetwork,
   writeNetwork,
 } from './settings.ts';
+export { countWrote, heldOf, type Wrote } from './wrote.ts';

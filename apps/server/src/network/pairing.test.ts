@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { readFileSync, statSync } from 'node:fs';
+import { readFileSync, statSync, writeFileSync } from 'node:fs';
 import { Agent } from 'node:https';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
@@ -182,6 +182,8 @@ describe('A7: pairing over the network', () => {
       name: 'tablet 4',
       isPaired: true,
       isRevoked: false,
+      publicKey: null,
+      challenge: expect.stringMatching(/^[\w-]{43}$/),
     });
     expect(String(own.headers['set-cookie'])).toContain(cookie);
     expect(JSON.parse((await who({})).text)).toEqual({
@@ -189,6 +191,8 @@ describe('A7: pairing over the network', () => {
       name: null,
       isPaired: false,
       isRevoked: false,
+      publicKey: null,
+      challenge: null,
     });
     expect(JSON.parse((await who({}, camp.server.address)).text).isHere).toBe(true);
   });
@@ -211,10 +215,29 @@ describe('devices', () => {
         id: device.id,
         name: 'tablet 1',
         pairedAt: '2031-01-17T09:40:00.000Z',
+        renewedAt: null,
         lastSeen: '2031-01-17T09:40:00.000Z',
         revokedAt: null,
         publicKey: null,
+        otherKey: null,
+        held: null,
       });
+    }));
+
+  it('a list that an older build wrote is read, and the names in it stay', () =>
+    inFolder(async (folder) => {
+      const { credential } = openDevices(folder, clock).add('tablet 1');
+      const file = join(folder, 'network', 'devices.json');
+      const old = (JSON.parse(readFileSync(file, 'utf8')) as object[]).map((one) => {
+        const { otherKey, held, renewedAt, ...rest } = one as Record<string, unknown>;
+        return rest;
+      });
+      writeFileSync(file, JSON.stringify(old));
+      const devices = openDevices(folder, clock);
+      expect(devices.find(credential)).toMatchObject({ name: 'tablet 1', otherKey: null, held: null });
+      // control: a list of something else is not guessed at
+      writeFileSync(file, JSON.stringify([{ name: 'tablet 1' }]));
+      expect(() => openDevices(folder, clock)).toThrow('can not be read');
     }));
 
   it('two of one name are told apart; the name of a revoked one is free again', () =>

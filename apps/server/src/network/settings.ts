@@ -25,7 +25,7 @@ const settingsFile = (dataFolder: string): string => join(networkFolder(dataFold
 export function readNetwork(dataFolder: string): NetworkSettings | null {
   const text = readPrivate(settingsFile(dataFolder));
   if (text === null) return null;
-  const read = parsed(text);
+  const read = parseSettings(text);
   if (read !== null) return read;
   throw new Error(`${settingsFile(dataFolder)} can not be read. Say it again: firnbook network use.`);
 }
@@ -55,7 +55,8 @@ export function hostNameOf(said: string): string | null {
   return isName && !/^[\d.]+$/.test(full) ? full : null;
 }
 
-function parsed(text: string): NetworkSettings | null {
+/** Null where it can't be understood. */
+export function parseSettings(text: string): NetworkSettings | null {
   try {
     const read = JSON.parse(text) as Partial<NetworkSettings>;
     const { interface: named, name, isNameKnown, port, installPort } = read;

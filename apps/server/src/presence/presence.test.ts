@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { newCampaign, runLogged, sync, tablet } from '../crew.suite.ts';
 import { inFolder } from '../folders.suite.ts';
 import { startServer } from '../start.ts';
-import { openSeen } from './seen.ts';
+import { campItself, openSeen } from './seen.ts';
 import { type DeviceState, readState } from './state.ts';
 
 const state: DeviceState = {
@@ -148,12 +148,12 @@ describe('presence', () => {
       const one = (number: number) => ({ ...state, device: `d${number}`, unsent: number });
       for (let number = 0; number < 200; number += 1) {
         now += 1000;
-        expect(seen.note(one(number))).toBe(true);
+        expect(seen.note(one(number), campItself)).toBe(true);
       }
-      expect(seen.note(one(200))).toBe(false);
-      expect(seen.note({ ...one(7), unsent: 4 })).toBe(true);
+      expect(seen.note(one(200), campItself)).toBe(false);
+      expect(seen.note({ ...one(7), unsent: 4 }, campItself)).toBe(true);
       now += 61 * 86_400_000;
-      expect(seen.note(one(201))).toBe(true);
+      expect(seen.note(one(201), campItself)).toBe(true);
       expect(seen.list()).toHaveLength(200);
       expect(seen.list().some(({ device }) => device === 'd0')).toBe(false);
     });
@@ -165,14 +165,14 @@ describe('presence', () => {
       let now = Date.parse('2031-01-17T09:40:00Z');
       const seen = openSeen(file, quiet, () => now);
       const onDisk = () => JSON.parse(readFileSync(file, 'utf8'))[0];
-      seen.note(state);
+      seen.note(state, campItself);
       now += 10_000;
-      seen.note({ ...state, entries: 49 });
+      seen.note({ ...state, entries: 49 }, campItself);
       expect(onDisk().entries).toBe(48);
-      seen.note({ ...state, unsent: 0 });
+      seen.note({ ...state, unsent: 0 }, campItself);
       expect(onDisk().unsent).toBe(0);
       now += 10_000;
-      seen.note({ ...state, unsent: 0, entries: 50 });
+      seen.note({ ...state, unsent: 0, entries: 50 }, campItself);
       seen.close();
       expect(onDisk()).toMatchObject({ entries: 50, seenAt: '2031-01-17T09:40:20.000Z' });
     });

@@ -3,7 +3,11 @@ import { campaignPaths } from '@firnbook/storage/sqlite';
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import { complain } from '../answers.ts';
 import type { Campaigns } from '../campaigns.ts';
-import { openSeen, type Seen } from './seen.ts';
+import { doorOf } from '../doors.ts';
+import { credentialIn } from '../network/credential.ts';
+import type { Devices } from '../network/index.ts';
+import { campItself, openSeen, type Seen } from './seen.ts';
+import { maySpeak, statedKeys } from './speaker.ts';
 import { readState } from './state.ts';
 
 interface OfCampaign {
@@ -18,8 +22,10 @@ export function servePresence(
   app: FastifyInstance,
   dataFolder: string,
   campaigns: Campaigns,
+  devices: Devices | null,
   log: (line: string) => void,
 ): void {
+  const keyOf = statedKeys();
   const seen = new Map<string, Seen>();
   app.addHook('onClose', async () => {
     for (const one of seen.values()) one.close();
@@ -46,7 +52,7 @@ export function servePresence(
       const now = Date.now();
       const devices = one
         .list()
-        .map(({ seenAt, ...state }) => ({ ...state, ago: Math.max(0, now - Date.parse(seenAt)) }));
+        .map(({ seenAt, pairing, ...state }) => ({ ...state, ago: Math.max(0, now - Date.parse(seenAt)) }));
       return fresh(reply).send(devices);
     },
   );
@@ -54,9 +60,12 @@ export function servePresence(
   app.post<OfCampaign>(
     '/api/campaigns/:id/presence',
     { config: { policy: 'crew writes' }, bodyLimit: stateBytes },
-    async ({ params: { id }, body }, reply) => {
+    async (request, reply) => {
+      const { params, body } = request;
+      const { id } = params;
       const one = seenOf(id);
-      if (one === null) return unknown(reply, id);
+      const campaign = campaigns.open.get(id);
+      if (one === null || campaign === undefined) return unknown(reply, id);
       const where = `campaign ${id}`;
       const state = readState(body);
       if ('problem' in state)
@@ -65,7 +74,16 @@ export function servePresence(
           where,
           mend: 'Load the page again, so that both sides are of one version.',
         });
-      if (!one.note(state))
+      const speaker =
+        doorOf(request) === 'here' ? null : (devices?.find(credentialIn(request) ?? '') ?? null);
+      const stated = keyOf(campaign.replica.ledger, state.device);
+      if (!maySpeak(speaker, one.pairingOf(state.device), devices?.list() ?? [], stated))
+        return complain(reply, 403, {
+          what: 'Another device speaks under this name',
+          where,
+          mend: 'Its entries are taken all the same. If this browser is that device, revoke its old line under Devices on the camp computer, and pair it again.',
+        });
+      if (!one.note(state, speaker?.id ?? campItself))
         return complain(reply, 429, {
           what: 'There are too many devices to keep an eye on another one',
           where,

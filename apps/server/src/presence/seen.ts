@@ -5,13 +5,24 @@ import { type DeviceState, readState } from './state.ts';
 interface SeenDevice extends DeviceState {
   /** ISO 8601, UTC, of this computer's clock. */
   readonly seenAt: string;
+  /** Id of the pairing that spoke first under its name, or `campItself`. Absent in files of older builds. */
+  readonly pairing?: string;
 }
+
+/** The camp computer's own browser, which is paired with nobody. */
+export const campItself = 'camp computer';
 
 /** The devices of one campaign that came since its folder was made. */
 export interface Seen {
   list(): readonly SeenDevice[];
-  /** False where there are too many already: a program that goes wild stops here. */
-  note(state: DeviceState): boolean;
+  /** Who speaks for a device; null where nobody did. */
+  pairingOf(device: string): string | null;
+  /**
+   * False where there are too many already: a program that goes wild stops here.
+   *
+   * @param pairing who speaks, and from now on speaks for this device
+   */
+  note(state: DeviceState, pairing: string): boolean;
   /** Writes what was only noted. */
   close(): void;
 }
@@ -52,13 +63,19 @@ export function openSeen(file: string, log: (line: string) => void, now: () => n
 
   return {
     list: () => [...devices.values()],
-    note(state) {
+    pairingOf: (device) => devices.get(device)?.pairing ?? null,
+    note(state, pairing) {
       const before = devices.get(state.device);
       if (before === undefined && !hasRoom()) return false;
-      devices.set(state.device, { ...state, seenAt: new Date(now()).toISOString() });
+      devices.set(state.device, { ...state, seenAt: new Date(now()).toISOString(), pairing });
       isNoted = true;
       // What is only on a device is told at once: it may be the last that is heard of it.
-      if (before?.unsent !== state.unsent || Math.abs(now() - writtenAt) >= seenEvery) write();
+      if (
+        before?.unsent !== state.unsent ||
+        before.pairing !== pairing ||
+        Math.abs(now() - writtenAt) >= seenEvery
+      )
+        write();
       return true;
     },
     close() {
@@ -81,7 +98,7 @@ function readSeen(file: string, log: (line: string) => void): readonly SeenDevic
 
 function readOne(value: unknown): readonly SeenDevice[] {
   const state = readState(value);
-  const { seenAt } = (value ?? {}) as { seenAt?: unknown };
+  const { seenAt, pairing } = (value ?? {}) as { seenAt?: unknown; pairing?: unknown };
   if ('problem' in state || typeof seenAt !== 'string' || Number.isNaN(Date.parse(seenAt))) return [];
-  return [{ ...state, seenAt }];
+  return [{ ...state, seenAt, ...(typeof pairing === 'string' && { pairing }) }];
 }

@@ -1,14 +1,15 @@
-import { Worker } from 'node:worker_threads';
 import { type Backup, trouble } from '@firnbook/storage/sqlite';
+import { startWorker } from './start-worker.ts';
 
 export interface BackupTask {
   readonly dataFolder: string;
-  readonly campaign: string;
+  /** Null for the camp network. */
+  readonly campaign: string | null;
   readonly target: string;
 }
 
 export type BackupAnswer =
-  | { readonly ok: true; readonly backup: Backup }
+  | { readonly ok: true; readonly backup: Backup | null }
   | {
       readonly ok: false;
       readonly kind: Parameters<typeof trouble>[0];
@@ -23,8 +24,23 @@ export type BackupAnswer =
  *
  * @throws StoreTrouble as `backUp`
  */
-export async function backUpApart(task: BackupTask): Promise<Backup> {
-  const worker = startWorker(task);
+export async function backUpApart(task: BackupTask & { readonly campaign: string }): Promise<Backup> {
+  const backup = await run(task);
+  if (backup === null) throw new Error('The backup ended without an answer.');
+  return backup;
+}
+
+/**
+ * The same for the camp network.
+ *
+ * @throws StoreTrouble as `backUpNetwork`
+ */
+export async function backUpNetworkApart(dataFolder: string, target: string): Promise<void> {
+  await run({ dataFolder, campaign: null, target });
+}
+
+async function run(task: BackupTask): Promise<Backup | null> {
+  const worker = startWorker(new URL('./backup-worker.js', import.meta.url), task);
   try {
     const answer = await new Promise<BackupAnswer>((resolve, reject) => {
       worker.once('message', resolve);
@@ -36,15 +52,4 @@ export async function backUpApart(task: BackupTask): Promise<Backup> {
   } finally {
     await worker.terminate();
   }
-}
-
-/** Run from the sources (the tests do), a thread needs their loader first; built, it starts as it is. */
-function startWorker(task: BackupTask): Worker {
-  const options = { workerData: task };
-  if (!import.meta.url.endsWith('.ts'))
-    return new Worker(new URL('./backup-worker.js', import.meta.url), options);
-  const source = new URL('./backup-worker.ts', import.meta.url).href;
-  const loader = import.meta.resolve('tsx/esm/api');
-  const load = `import(${JSON.stringify(loader)}).then(({ register }) => { register(); return import(${JSON.stringify(source)}); })`;
-  return new Worker(load, { ...options, eval: true, execArgv: ['--conditions=source'] });
 }

@@ -1,11 +1,16 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { backUp, isTrouble, thinBackups } from '@firnbook/storage/sqlite';
+import { backUpNetwork } from '../network/backup.ts';
 import type { BackupAnswer, BackupTask } from './back-up-apart.ts';
 
 const { dataFolder, campaign, target } = workerData as BackupTask;
 
 const answer = async (): Promise<BackupAnswer> => {
   try {
+    if (campaign === null) {
+      backUpNetwork(dataFolder, target);
+      return { ok: true, backup: null };
+    }
     const backup = await backUp(dataFolder, campaign, target);
     thinBackups(target, campaign);
     return { ok: true, backup };

@@ -9,6 +9,8 @@ export interface KnownStick extends Stick {
   readonly folder: string;
   /** Null where nobody let it be tested. */
   readonly tested: CapacityTest | null;
+  /** A person asked that keys, list of devices and PINs are not copied to it. */
+  readonly withoutNetwork?: boolean;
 }
 
 /** A backup that was read back whole from its stick. */

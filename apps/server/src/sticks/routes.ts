@@ -8,8 +8,10 @@ import {
 import type { FastifyInstance, FastifyReply } from 'fastify';
 import { complain } from '../answers.ts';
 import type { Campaigns } from '../campaigns.ts';
+import { hasNetwork, networkOn, recoverNetwork } from '../network/index.ts';
 import { knownSticks } from './known.ts';
-import { findSticks } from './places.ts';
+import { type NamingState, startNaming } from './naming.ts';
+import { findSticks, newSticks } from './places.ts';
 import type { Sticks } from './watch.ts';
 
 interface OfThing {
@@ -22,13 +24,119 @@ interface Recovery extends OfThing {
 /** Enough to choose from; older ones are for the command line. */
 const shown = 20;
 
-/** Sticks, what is on them, and bringing a campaign back. */
+export interface SticksOptions {
+  readonly dataFolder: string;
+  /** Folders whose children are media; those of this system unless given. */
+  readonly media?: readonly string[] | undefined;
+  readonly log: (line: string) => void;
+  /** Told when another camp network lies in the data folder. */
+  readonly onNetwork: () => Promise<void>;
+}
+
+/** Bytes that are written and read back where a person wants a short test. */
+const shortTest = 256 * 1024 * 1024;
+const longestName = 40;
+
+/** Sticks, what is on them, naming new ones, and bringing campaigns and the camp network back. */
 export function serveSticks(
   app: FastifyInstance,
-  dataFolder: string,
+  { dataFolder, media, log, onNetwork }: SticksOptions,
   campaigns: Campaigns,
   sticks: Sticks,
 ): void {
+  const naming = startNaming(dataFolder, (name) => {
+    log(`Stick ${name} is known to this book.`);
+    void sticks.look();
+  });
+  app.addHook('onClose', () => naming.close());
+  const unnamed = () => newSticks(knownSticks(dataFolder), dataFolder, media);
+
+  app.get('/api/sticks/unnamed', { config: { policy: 'camp computer' } }, async (_request, reply) => {
+    const state: NamingState | null = naming.state();
+    return fresh(reply).send({ sticks: unnamed(), naming: state, hasNetwork: hasNetwork(dataFolder) });
+  });
+
+  app.post<{ Body: unknown }>(
+    '/api/sticks/unnamed',
+    { config: { policy: 'camp computer' } },
+    async ({ body }, reply) => {
+      const where = 'the new stick';
+      const wanted = readNaming(body);
+      if (wanted === null)
+        return complain(reply, 400, {
+          what: 'The request names no stick, name and test',
+          where,
+          mend: 'Load the page again.',
+        });
+      const stick = unnamed().find(({ place }) => place === wanted.place);
+      if (stick === undefined)
+        return complain(reply, 404, {
+          what: 'This stick is not in the camp computer, or has a name already',
+          where,
+          mend: 'Put it in, wait a few seconds, and look again.',
+        });
+      if (!stick.canWrite)
+        return complain(reply, 409, {
+          what: 'This stick is write-protected',
+          where,
+          mend: 'Look for a switch on it, or take another one.',
+        });
+      // What another book wrote on its label stays: people read it there.
+      const name = stick.name ?? wanted.name;
+      if (name === '')
+        return complain(reply, 400, {
+          what: 'The stick has no name yet',
+          where,
+          mend: `Give one of at most ${longestName} characters, and write it on the stick.`,
+        });
+      const { test, withoutNetwork } = wanted;
+      if (naming.begin({ stick, name, test, withoutNetwork })) return fresh(reply).code(202).send({});
+      return complain(reply, 409, {
+        what: 'Another stick is being tested',
+        where,
+        mend: 'Wait for it, or stop it.',
+      });
+    },
+  );
+
+  app.post('/api/sticks/unnamed/stop', { config: { policy: 'camp computer' } }, async (_request, reply) => {
+    naming.stop();
+    return fresh(reply).send({});
+  });
+
+  app.get<OfThing>(
+    '/api/sticks/:id/network',
+    { config: { policy: 'camp computer' } },
+    async ({ params: { id } }, reply) => {
+      const folder = findSticks(knownSticks(dataFolder)).get(id);
+      if (folder === undefined) return away(reply, id);
+      const isHere = hasNetwork(dataFolder);
+      try {
+        const kept = networkOn(folder);
+        if (kept === null) return fresh(reply).send({ isHere, network: null, trouble: null });
+        const { madeAt, host, devices } = kept;
+        return fresh(reply).send({ isHere, network: { madeAt, host, devices }, trouble: null });
+      } catch (error) {
+        if (!isTrouble(error)) throw error;
+        const trouble = { what: error.what, mend: error.mend };
+        return fresh(reply).send({ isHere, network: null, trouble });
+      }
+    },
+  );
+
+  app.post<OfThing>(
+    '/api/sticks/:id/recover-network',
+    { config: { policy: 'camp computer' } },
+    async ({ params: { id } }, reply) => {
+      const folder = findSticks(knownSticks(dataFolder)).get(id);
+      if (folder === undefined) return away(reply, id);
+      const { generation, madeAt, host, devices, passedOver } = recoverNetwork(dataFolder, folder);
+      for (const one of passedOver) log(`Passed over: ${one}.`);
+      log(`The camp network was brought back from a stick; devices in its list: ${devices}.`);
+      await onNetwork();
+      return fresh(reply).code(201).send({ generation, madeAt, host, devices });
+    },
+  );
   app.get('/api/sticks', { config: { policy: 'crew reads' } }, async (_request, reply) =>
     fresh(reply).send(sticks.states()),
   );
@@ -81,6 +189,24 @@ export function serveSticks(
       return fresh(reply).code(201).send({ campaign: wanted.campaign, entries, digest });
     },
   );
+}
+
+function readNaming(body: unknown): {
+  readonly place: string;
+  readonly name: string;
+  readonly test: number;
+  readonly withoutNetwork: boolean;
+} | null {
+  const { place, name, test, withoutNetwork, ...more } = (body ?? {}) as Partial<Record<string, unknown>>;
+  if (Object.keys(more).length > 0) return null;
+  if (typeof place !== 'string' || typeof name !== 'string' || typeof withoutNetwork !== 'boolean')
+    return null;
+  const bytes = { none: 0, short: shortTest, all: Number.POSITIVE_INFINITY };
+  if (test !== 'none' && test !== 'short' && test !== 'all') return null;
+  const trimmed = name.trim();
+  // It is printed in terminals.
+  if (trimmed.length > longestName || /\p{C}/u.test(trimmed)) return null;
+  return { place, name: trimmed, test: bytes[test], withoutNetwork };
 }
 
 /** Backups with the name on their stick: what a tick says. */

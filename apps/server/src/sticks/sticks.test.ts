@@ -30,7 +30,8 @@ async function camp(name: string) {
 
 async function watched(data: string, now: () => number = Date.now) {
   const lock = lockFolder(data, 'the test');
-  const campaigns: Campaigns = await openCampaigns(lock, () => undefined);
+  const campaigns: Campaigns = openCampaigns(lock, () => undefined);
+  await campaigns.checked();
   const said: string[] = [];
   const sticks = watchSticks(data, campaigns, (line) => void said.push(line), now);
   closing.push(async () => {

@@ -1,7 +1,8 @@
 import { isTrouble } from '@firnbook/storage/sqlite';
 import type { Complaint } from '../answers.ts';
 import type { Campaigns } from '../campaigns.ts';
-import { backUpApart } from './back-up-apart.ts';
+import { lacksNetwork, networkCopiedAt } from '../network/index.ts';
+import { backUpApart, backUpNetworkApart } from './back-up-apart.ts';
 import { knownSticks, noteBackup, type VerifiedBackup, verifiedBackups } from './known.ts';
 import { findSticks } from './places.ts';
 
@@ -14,6 +15,10 @@ interface StickState {
   readonly lastBackup: string | null;
   /** Bytes that were written and came back when it was named; null where it was not tested. */
   readonly testedBytes: number | null;
+  /** Whether keys, list of devices and PINs of the camp network go to it. */
+  readonly carriesNetwork: boolean;
+  /** When they were last copied and read back, as the stick said while it was in; null where that is not known. */
+  readonly networkCopied: string | null;
   readonly trouble: Complaint | null;
 }
 
@@ -40,6 +45,8 @@ export function watchSticks(
   now: () => number = Date.now,
 ): Sticks {
   const troubles = new Map<string, Complaint>();
+  const networkCopied = new Map<string, string | null>();
+  const networkTriedAt = new Map<string, number>();
   let isIn: ReadonlyMap<string, string> = new Map();
   let looking: Promise<void> | null = null;
   let isStopped = false;
@@ -48,9 +55,11 @@ export function watchSticks(
     const before = isIn;
     const known = knownSticks(dataFolder);
     isIn = findSticks(known);
-    for (const { id, name } of known) {
+    for (const { id, name, withoutNetwork } of known) {
       const place = isIn.get(id);
       if (place === undefined) continue;
+      if (withoutNetwork !== true) await copyNetwork(id, name, place, !before.has(id));
+      networkCopied.set(id, networkCopiedAt(place));
       for (const campaign of campaigns.open.keys())
         if (!isStopped && isDue(id, campaign, !before.has(id))) await copy(id, name, campaign, place);
     }
@@ -62,6 +71,31 @@ export function watchSticks(
     if (last === undefined) return size > 0;
     // A journal only grows: as many entries are the same entries.
     return size !== last.entries && (isNew || now() - Date.parse(last.madeAt) >= spacing);
+  }
+
+  async function copyNetwork(stick: string, name: string, place: string, isNew: boolean): Promise<void> {
+    const isEarly = now() - (networkTriedAt.get(stick) ?? Number.NEGATIVE_INFINITY) < spacing;
+    if (isStopped || (isEarly && !isNew) || !lacksNetwork(dataFolder, place)) return;
+    networkTriedAt.set(stick, now());
+    try {
+      await backUpNetworkApart(dataFolder, place);
+      troubles.delete(stick);
+      log(`Stick ${name}: the camp network, read back.`);
+    } catch (error) {
+      fail(stick, name, error);
+    }
+  }
+
+  function fail(stick: string, name: string, error: unknown): void {
+    const trouble = isTrouble(error)
+      ? { what: error.what, where: `stick ${name}`, mend: error.mend }
+      : {
+          what: 'The backup failed',
+          where: `stick ${name}`,
+          mend: 'Take it out and put it in again, or take another stick.',
+        };
+    if (troubles.get(stick)?.what !== trouble.what) log(`Stick ${name}: ${String(error)}`);
+    troubles.set(stick, trouble);
   }
 
   async function copy(stick: string, name: string, campaign: string, place: string): Promise<void> {
@@ -81,15 +115,7 @@ export function watchSticks(
       troubles.delete(stick);
       log(`Stick ${name}: ${entries} entries of ${campaign}, read back, generation ${generation}.`);
     } catch (error) {
-      const trouble = isTrouble(error)
-        ? { what: error.what, where: `stick ${name}`, mend: error.mend }
-        : {
-            what: 'The backup failed',
-            where: `stick ${name}`,
-            mend: 'Take it out and put it in again, or take another stick.',
-          };
-      if (troubles.get(stick)?.what !== trouble.what) log(`Stick ${name}: ${String(error)}`);
-      troubles.set(stick, trouble);
+      fail(stick, name, error);
     }
   }
 
@@ -106,7 +132,7 @@ export function watchSticks(
     look,
     states: () => {
       const done = verifiedBackups(dataFolder);
-      return knownSticks(dataFolder).map(({ id, name, tested }) => ({
+      return knownSticks(dataFolder).map(({ id, name, tested, withoutNetwork }) => ({
         id,
         name,
         isIn: isIn.has(id),
@@ -117,6 +143,8 @@ export function watchSticks(
             .sort()
             .at(-1) ?? null,
         testedBytes: tested?.bytes ?? null,
+        carriesNetwork: withoutNetwork !== true,
+        networkCopied: networkCopied.get(id) ?? null,
         trouble: troubles.get(id) ?? null,
       }));
     },

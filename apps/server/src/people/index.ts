@@ -1,0 +1,2 @@
+export { openPins, type Pins } from './pins.ts';
+export { servePins } from './routes.ts';

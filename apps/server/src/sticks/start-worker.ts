@@ -1,0 +1,1 @@
+export { startThread as startWorker } from '@firnbook/storage/sqlite';
