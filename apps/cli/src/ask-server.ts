@@ -1,4 +1,5 @@
-import { runningServer } from './camp.ts';
+import { noAnswer, runningServer } from './camp.ts';
+import { fetchInTime, jsonOf } from './fetch-in-time.ts';
 import { CommandError } from './refusal.ts';
 
 /** One request to the server that runs on this data folder; its own words where it refuses. */
@@ -6,8 +7,10 @@ export const askServer = async (folder: string, path: string, method: 'GET' | 'P
   const address = await runningServer(folder);
   if (address === null)
     throw new CommandError('no server runs on this data folder', folder, 'Start it first: firnbook start.');
-  const answer = await fetch(address + path, { method, signal: AbortSignal.timeout(20_000) });
-  const said: unknown = await answer.json().catch(() => null);
+  const answer = await fetchInTime(address + path, { method }, 20_000).catch(() => {
+    throw noAnswer(address);
+  });
+  const said = jsonOf(answer);
   if (answer.ok) return said;
   const { what, mend } = (said ?? {}) as { what?: string; mend?: string };
   throw new CommandError(

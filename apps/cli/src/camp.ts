@@ -21,6 +21,7 @@ import {
   type SqliteStore,
   verifyEd25519,
 } from '@firnbook/storage/sqlite';
+import { fetchInTime, jsonOf } from './fetch-in-time.ts';
 import { CommandError } from './refusal.ts';
 
 /** The camp computer's copy of the book, as the command line reaches it: through its server, or in its folder. */
@@ -49,9 +50,8 @@ export const runningServer = async (folder: string, patience = 2_000): Promise<s
   const info = readServerInfo(folder);
   if (info === null) return null;
   try {
-    const answer = await fetch(`${info.address}/api/health`, { signal: AbortSignal.timeout(patience) });
-    const health = (await answer.json()) as { product?: unknown };
-    return health.product === 'firnbook' ? info.address : null;
+    const health = jsonOf(await fetchInTime(`${info.address}/api/health`, {}, patience));
+    return (health as { product?: unknown } | null)?.product === 'firnbook' ? info.address : null;
   } catch {
     return null;
   }
@@ -63,18 +63,24 @@ export const reachCamp = async (folder: string): Promise<Camp> => {
   return address === null ? campInFolder(folder) : campAt(address);
 };
 
-const noAnswer = (address: string): CommandError =>
+export const noAnswer = (address: string): CommandError =>
   new CommandError('the server does not answer', address, 'Look whether it still runs, then try again.');
 
 const whole = (bytes: Uint8Array, sha256: string): Uint8Array | null =>
   hashBytes(bytes) === sha256 ? bytes : null;
 
-const campAt = (address: string): Camp => {
-  const ask = async (path: string, init: RequestInit = {}): Promise<unknown> => {
-    const answer = await fetch(address + path, { ...init, signal: AbortSignal.timeout(60_000) }).catch(() => {
+/** How long the server may take over one answer, ms. */
+const serverPatience = 60_000;
+
+/** @param patience ms for each answer */
+export const campAt = (address: string, patience: number = serverPatience): Camp => {
+  const reach = (path: string, init: RequestInit = {}) =>
+    fetchInTime(address + path, init, patience).catch(() => {
       throw noAnswer(address);
     });
-    const text: unknown = await answer.json().catch(() => null);
+  const ask = async (path: string, init: RequestInit = {}): Promise<unknown> => {
+    const answer = await reach(path, init);
+    const text = jsonOf(answer);
     if (answer.ok) return text;
     const { what, mend } = (text ?? {}) as { what?: string; mend?: string };
     throw new CommandError(
@@ -106,9 +112,7 @@ const campAt = (address: string): Camp => {
     },
     attachment: async (campaign, sha256) => {
       const path = `/api/campaigns/${encodeURIComponent(campaign)}/attachments/${sha256}`;
-      const answer = await fetch(address + path, { signal: AbortSignal.timeout(60_000) }).catch(() => {
-        throw noAnswer(address);
-      });
+      const answer = await reach(path);
       if (answer.status === 404) return null;
       if (!answer.ok)
         throw new CommandError(
@@ -116,7 +120,7 @@ const campAt = (address: string): Camp => {
           address + path,
           'Look at the lines that the server prints.',
         );
-      return whole(new Uint8Array(await answer.arrayBuffer()), sha256);
+      return whole(answer.bytes, sha256);
     },
     close: async () => undefined,
   };

@@ -19,6 +19,7 @@ import { logCommand } from './commands/log.ts';
 import { networkCommand } from './commands/network.ts';
 import { newCommand } from './commands/new.ts';
 import { pairCommand } from './commands/pair.ts';
+import { peopleCommand } from './commands/people.ts';
 import { recoverCommand } from './commands/recover.ts';
 import { scalesCommand } from './commands/scales.ts';
 import { showCommand } from './commands/show.ts';
@@ -60,6 +61,7 @@ export const runProgram = async (words: readonly string[], terminal: Terminal): 
     pairCommand,
     devicesCommand,
     newCommand,
+    peopleCommand,
     stateCommand,
     kindsCommand,
     logCommand,

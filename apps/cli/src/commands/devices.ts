@@ -6,6 +6,7 @@ import { runningServer } from '../camp.ts';
 import { existingDataFolder } from '../data-folder.ts';
 import { CommandError } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
+import { countWords, heldInFolder, type WroteIn, wroteInFolder } from '../wrote-in-folder.ts';
 
 const example = `
 A device that is lost, stolen or given away is revoked: the camp computer refuses it from its next request on, and its
@@ -25,7 +26,11 @@ export const devicesCommand = (terminal: Terminal): Command => {
     .addHelpText('after', example)
     .action(async (options: Folder) => {
       const folder = existingDataFolder(options.data, terminal);
-      terminal.out(listed(await withDevices(folder, ({ list }) => list())));
+      const { devices, wrote } = await withDevices(folder, async (reached) => ({
+        devices: await reached.list(),
+        wrote: await reached.wrote(),
+      }));
+      terminal.out(listed(devices, wrote));
     });
   command
     .command('revoke')
@@ -47,6 +52,7 @@ export const devicesCommand = (terminal: Terminal): Command => {
 
 interface Reached {
   readonly list: () => readonly DeviceRecord[] | Promise<readonly DeviceRecord[]>;
+  readonly wrote: () => readonly WroteIn[] | Promise<readonly WroteIn[]>;
   readonly revoke: (id: string) => unknown;
 }
 
@@ -55,23 +61,38 @@ const withDevices = async <T>(folder: string, work: (devices: Reached) => T | Pr
   if ((await runningServer(folder)) !== null)
     return work({
       list: async () => (await askServer(folder, '/api/devices', 'GET')) as readonly DeviceRecord[],
+      wrote: async () => (await askServer(folder, '/api/devices/entries', 'GET')) as readonly WroteIn[],
       revoke: (id) => askServer(folder, `/api/devices/${encodeURIComponent(id)}/revoke`, 'POST'),
     });
   const lock = lockFolder(folder, 'firnbook devices');
   try {
-    return await work(openDevices(folder));
+    const devices = openDevices(folder);
+    return await work({
+      list: devices.list,
+      wrote: () => wroteInFolder(folder, devices.list()),
+      revoke: (id) => devices.revoke(id, heldInFolder(folder, devices.list(), id)),
+    });
   } finally {
     lock.release();
   }
 };
 
-const listed = (devices: readonly DeviceRecord[]): string => {
+const listed = (devices: readonly DeviceRecord[], wrote: readonly WroteIn[]): string => {
   if (devices.length === 0) return 'No device is paired. To pair one: firnbook pair\n';
   const width = Math.max(...devices.map(({ name }) => name.length));
   return devices
-    .map(({ name, pairedAt, lastSeen, revokedAt }) => {
+    .map(({ id, name, pairedAt, lastSeen, revokedAt, publicKey, otherKey }) => {
       const state = revokedAt === null ? `seen ${short(lastSeen)}` : `revoked ${short(revokedAt)}`;
-      return `${name.padEnd(width)}  ${state}, paired ${short(pairedAt)} (UTC)\n`;
+      const own = wrote
+        .filter(({ device }) => device === id)
+        .map((one) => `  ${one.name}: ${countWords(one)}\n`);
+      const other =
+        otherKey === null || revokedAt !== null
+          ? ''
+          : `  It has shown another key since ${short(otherKey.at)}. Ask who has it; then revoke it and pair it again.\n`;
+      const none =
+        publicKey === null ? '  It has shown no key: which entries it signed can not be told.\n' : '';
+      return `${name.padEnd(width)}  ${state}, paired ${short(pairedAt)} (UTC)\n${none}${own.join('')}${other}`;
     })
     .join('');
 };

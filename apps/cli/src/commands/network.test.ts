@@ -1,8 +1,9 @@
 import { networkInterfaces } from 'node:os';
 import { join } from 'node:path';
 import { listInterfaces, openDevices, readNetwork, startServer, writeNetwork } from '@firnbook/server';
+import { openDeviceKey } from '@firnbook/storage/sqlite';
 import { describe, expect, it } from 'vitest';
-import { firnbook, inFolder } from '../try.suite.ts';
+import { beginCampaign, firnbook, inFolder } from '../try.suite.ts';
 
 const loop =
   Object.entries(networkInterfaces()).find(([, all]) => all?.some(({ internal }) => internal))?.[0] ?? 'lo';
@@ -130,6 +131,42 @@ describe('firnbook devices', () => {
       ]);
       const { out } = await firnbook('devices', '--data', data);
       expect(out.match(/revoked \d{4}-\d\d-\d\d \d\d:\d\d/g)).toHaveLength(2);
+    }));
+
+  it('say what each wrote, and what came after it was revoked; so does verify', () =>
+    inFolder(async (folder) => {
+      const data = join(folder, 'data');
+      await beginCampaign(data);
+      const words = 'log|weather|temperature=-14 °C|--campaign|Ceredin Saddle|--initials|KM';
+      const log = () => firnbook(...words.split('|'), '--data', data);
+      expect((await log()).code).toBe(0);
+      // the command line's own key stands for a tablet's
+      const { key } = openDeviceKey(join(data, 'command-line'));
+      openDevices(data).add('tablet 3', key);
+      const count = async (...words: readonly string[]) => (await firnbook(...words, '--data', data)).out;
+      const before = Number(/: (\d+) entries$/m.exec(await count('devices'))?.[1]);
+      expect(before).toBeGreaterThan(1);
+      expect(await count('verify')).toContain(`\n  tablet 3: ${before} entries\n`);
+
+      await firnbook('devices', 'revoke', 'tablet 3', '--data', data);
+      expect(await count('devices')).toContain(`: ${before} entries\n`);
+      await log();
+      const after = /: (\d+) entries, (\d+) came after it was revoked, (\d+) made after that by its clock$/m;
+      const [, all, came, made] = after.exec(await count('devices')) ?? [];
+      expect(Number(all) - Number(came)).toBe(before);
+      expect(made).toBe(came);
+      expect(await count('verify')).toMatch(
+        /\n {2}tablet 3, revoked \d{4}-\d\d-\d\d: \d+ entries, \d+ came after/,
+      );
+      // the same counts from a server
+      await serving(data, async () => {
+        expect(await count('devices')).toMatch(
+          new RegExp(`Ceredin Saddle: ${all} entries, ${came} came after`),
+        );
+      });
+      expect(JSON.parse(await count('verify', '--json'))[0].devices).toMatchObject([
+        { name: 'tablet 3', entries: Number(all), came: Number(came) },
+      ]);
     }));
 
   it('says so where there are none, and where there is no book', () =>

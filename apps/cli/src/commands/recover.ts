@@ -1,6 +1,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { hasNetwork, networkOn, recoverNetwork } from '@firnbook/server';
 import {
   backedUpCampaigns,
   backupRecord,
@@ -22,6 +23,10 @@ const example = `
 Brings every campaign on a stick back, each from its newest generation that is whole, and checks every entry. What was
 written after that backup comes back from the tablets when they sync: let each of them, before anyone logs on.
 
+The camp network comes back with them onto a computer that has none: tablets know it, and need not be paired again. The
+device list is as old as that copy: revoke again who was revoked since. Where this computer's interface has another
+name, say it with firnbook network use. --without-network leaves it.
+
 Stop the server first; or leave it running and bring campaigns back on its first page.
 
 With --rehearse nothing of the book is touched: all is brought back into a folder that is taken away again, and the
@@ -36,6 +41,7 @@ interface Options {
   readonly generation?: string;
   readonly setAside?: boolean;
   readonly rehearse?: boolean;
+  readonly withoutNetwork?: boolean;
 }
 
 export const recoverCommand = (terminal: Terminal): Command =>
@@ -45,6 +51,7 @@ export const recoverCommand = (terminal: Terminal): Command =>
     .option('--campaign <id>', 'this campaign alone')
     .option('--generation <number>', 'this generation, not the newest that is whole')
     .option('--set-aside', 'move a campaign that is there already aside (it is kept)')
+    .option('--without-network', 'leave the camp network where it is')
     .option('--rehearse', 'only try it, and print the time')
     .option('--data <folder>', 'data folder of the book')
     .addHelpText('after', example)
@@ -67,11 +74,30 @@ export const recoverCommand = (terminal: Terminal): Command =>
           terminal.out(told(back));
           if (back.setAside !== null) terminal.out(`  What was there is kept in ${back.setAside}\n`);
         }
+        if (options.withoutNetwork !== true) bringNetwork(folder, target, terminal);
       } finally {
         lock.release();
       }
       terminal.out('Now start the server, and let every tablet sync before anyone logs on.\n');
     });
+
+/** The camp network, where the stick has one and this computer has none: nothing is overwritten. */
+const bringNetwork = (folder: string, target: string, terminal: Terminal): void => {
+  if (networkOn(target) === null) return;
+  if (hasNetwork(folder)) {
+    terminal.out('The camp network of this computer stays as it is; the one on the stick was left.\n');
+    return;
+  }
+  const { host, devices, madeAt, passedOver } = recoverNetwork(folder, target);
+  for (const one of passedOver) terminal.err(`${one}: passed over.\n`);
+  terminal.out(`${networkTold(host, devices, madeAt)}\n`);
+  terminal.out(
+    '  Look at firnbook devices, and revoke who was revoked since. firnbook network says how it is open.\n',
+  );
+};
+
+const networkTold = (host: string | null, devices: number, madeAt: string): string =>
+  `The camp network${host === null ? '' : ` of ${host}`}: ${devices === 1 ? '1 device' : `${devices} devices`}, as of ${madeAt}`;
 
 const told = ({ campaign, entries, digest }: Restored): string =>
   `${campaign}: ${entries} entries, digest ${digest}, every one checked\n`;
@@ -132,6 +158,7 @@ const rehearse = async (
   try {
     for (const campaign of campaigns)
       terminal.out(told(await newestWhole(target, campaign, options, lock, terminal)));
+    if (options.withoutNetwork !== true) bringNetwork(folder, target, terminal);
     const seconds = ((performance.now() - begun) / 1000).toFixed(1);
     terminal.out(`Rehearsed in ${seconds} s. Nothing of the book was touched.\n`);
   } finally {

@@ -1,6 +1,13 @@
 import { randomUUID } from 'node:crypto';
 import { resolve } from 'node:path';
-import { knownSticks, knowStick, verifiedBackups } from '@firnbook/server';
+import {
+  knownSticks,
+  knowStick,
+  namedAuthority,
+  networkCopiedAt,
+  takeNetworkOff,
+  verifiedBackups,
+} from '@firnbook/server';
 import { type CapacityTest, nameStick, readStick, testCapacity } from '@firnbook/storage/sqlite';
 import { Command } from 'commander';
 import { dataFolder } from '../data-folder.ts';
@@ -14,6 +21,14 @@ generation with what is new, read back from the stick, at most every five minute
 A new stick is tested first: 256 MB are written and read back. Sticks are sold that name more room than they have, and
 only filling one finds it out as far as it was filled: --test all fills it, which can take hours.
 
+Beside the campaigns goes the camp network: the key of the camp's certificate, the list of paired devices, the crew's
+PINs. With it another computer takes the place of a broken one, and no tablet is paired again. Whoever finds the stick
+can read the campaigns; with that key they can pose as the camp computer to your tablets on a network where both are,
+and as nothing else; and they can try out short PINs. --without-network leaves it out, and takes it off a stick that has
+it.
+
+Nothing that lies on the stick is changed. On the camp computer's own screen the same is done without a terminal.
+
 Example: firnbook stick /media/stick-1 --name red
 `;
 
@@ -21,6 +36,7 @@ interface Options {
   readonly data?: string;
   readonly name?: string;
   readonly test: string;
+  readonly withoutNetwork?: boolean;
 }
 
 export const stickCommand = (terminal: Terminal): Command =>
@@ -29,6 +45,7 @@ export const stickCommand = (terminal: Terminal): Command =>
     .argument('[folder]', 'the top of the stick')
     .option('--name <name>', 'what you write on it: red')
     .option('--test <MB>', 'how much of it to test: megabytes, all, or none', '256')
+    .option('--without-network', "leave out keys, list of devices and PINs of the camp's network")
     .option('--data <folder>', 'data folder of the book')
     .addHelpText('after', example)
     .action((place: string | undefined, options: Options) => {
@@ -46,8 +63,10 @@ export const stickCommand = (terminal: Terminal): Command =>
       const stick = nameStick(target, { id: randomUUID(), name });
       if (most > 0) terminal.err('Testing ...\n');
       const tested = most > 0 ? testCapacity(target, most, Date.now() >>> 0) : null;
-      knowStick(folder, { ...stick, folder: target, tested });
+      const withoutNetwork = options.withoutNetwork === true;
+      knowStick(folder, { ...stick, folder: target, tested, withoutNetwork });
       terminal.out(`Stick ${stick.name} is known to this book. ${testWords(tested)}\n`);
+      terminal.out(networkWords(folder, target, withoutNetwork));
       terminal.out(
         'While the server runs it is written to by itself. Keep two, and one away from this tent.\n',
       );
@@ -71,18 +90,36 @@ const testWords = (tested: CapacityTest | null): string => {
   }.`;
 };
 
+/** What goes to the stick beside the campaigns, and what somebody who finds it could do with it. */
+const networkWords = (folder: string, target: string, withoutNetwork: boolean): string => {
+  if (withoutNetwork)
+    return takeNetworkOff(target)
+      ? "The camp network's keys that lay on it were deleted. A stick forgets badly: for certainty use another one.\n"
+      : 'The camp network is left out.\n';
+  const host = namedAuthority(folder)?.host;
+  const name = host === undefined ? "the camp's name" : host;
+  return `The camp network goes to it too. Whoever finds it could pose as ${name} to your tablets, and as no other site: keep it as you keep a key, or say --without-network.\n`;
+};
+
 const listed = (folder: string): string => {
   const sticks = knownSticks(folder);
   if (sticks.length === 0) return 'No stick has a name yet: firnbook stick FOLDER --name red\n';
   const done = verifiedBackups(folder);
   return sticks
-    .map(({ id, name, folder: place }) => {
+    .map(({ id, name, folder: place, withoutNetwork }) => {
       const backups = done.filter(({ stick }) => stick === id);
       const lines = backups.map(
         ({ campaign, entries, madeAt, generation }) =>
           `  ${campaign}: ${entries} entries at ${madeAt}, generation ${generation}, read back\n`,
       );
-      return `${name} (${place})\n${lines.length === 0 ? '  nothing yet\n' : lines.join('')}`;
+      const copied = networkCopiedAt(place);
+      const network =
+        withoutNetwork === true
+          ? '  without the camp network\n'
+          : copied === null
+            ? ''
+            : `  the camp network at ${copied}, read back\n`;
+      return `${name} (${place})\n${lines.length === 0 ? '  no campaign yet\n' : lines.join('')}${network}`;
     })
     .join('');
 };
