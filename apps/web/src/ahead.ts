@@ -24,8 +24,10 @@ export function fetchAhead(): void {
       import('./screens/zeros-screen.tsx'),
       import('./screens/versions-screen.tsx'),
       import('./screens/import-screen.tsx'),
+      import('./rights/people-screen.tsx'),
       import('./screens/devices-screen.tsx'),
       import('./pair/pair-screen.tsx'),
+      import('./people/pin-part.tsx'),
       import('./forms/unusual-piece.tsx'),
       import('./calculator/calculator.tsx'),
     ];

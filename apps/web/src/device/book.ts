@@ -4,6 +4,7 @@ import type { DepthDifference, Solved, Verdict } from '@firnbook/science/depth-s
 import type { Persistence, Room } from '@firnbook/storage/browser';
 import type { BringIn } from '../carry/bring-in.ts';
 import type { Carrying } from '../carry/carrying.ts';
+import type { RevokedOrigin } from '../pair/revoked-origin.ts';
 import type { Said } from '../texts/say-here.ts';
 import type { TextKey } from '../texts/t.ts';
 import type { CampStick, StickCampaign } from './camp.ts';
@@ -61,11 +62,32 @@ export interface Safety {
 export interface Origin {
   readonly device: string;
   readonly proof: Proof;
+  /** Where the device is revoked: when, and how the entry stands to that. */
+  readonly revoked: RevokedOrigin | null;
 }
 
 export type Taken =
   | { readonly ok: true; readonly entries: readonly string[]; readonly doubts: readonly Doubt[] }
   | { readonly ok: false; readonly refusals: readonly Refusal[] };
+
+/** In whose hands this device is. */
+interface WriterHandle {
+  /** The last other person who wrote here within a day. */
+  readonly before: string | null;
+  /**
+   * Whoever writes has a PIN to give here and has not since they took the device over, or not within a shift; null
+   * where they have, or none is asked. They go on logging.
+   */
+  readonly unproven: 'not given' | 'over' | null;
+  /** A plan or a sign-off waits for the PIN of whoever writes. */
+  readonly isPinWanted: boolean;
+  /** This person gave their PIN and writes from now on. */
+  proven(person: string): void;
+  /** Nobody writes until somebody picks initials; what is half filled in stays. */
+  handOver(): void;
+  /** What waits for the PIN is told that it is not given now. */
+  later(): void;
+}
 
 /** One campaign's book on this device. */
 export interface BookHandle {
@@ -89,6 +111,7 @@ export interface BookHandle {
   /** Id of the person who writes on this device; remembered here. */
   readonly me: string | null;
   setMe(person: string): void;
+  readonly writer: WriterHandle;
   readonly device: { readonly id: string; readonly name: string };
   readonly safety: Safety;
   /** What this browser dropped of the record; null where nothing, or a person has read it. */

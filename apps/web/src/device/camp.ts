@@ -24,6 +24,8 @@ export interface CampStick {
   readonly name: string;
   readonly isIn: boolean;
   readonly lastBackup: string | null;
+  /** Whether keys, list of devices and PINs of the camp network go to it; absent where the camp computer is older. */
+  readonly carriesNetwork?: boolean;
   readonly trouble: { readonly what: string; readonly mend: string } | null;
 }
 

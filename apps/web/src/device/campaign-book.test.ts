@@ -100,6 +100,7 @@ describe('openCampaignBook', () => {
       room: 'absent',
       ballast: 0,
       triedAt: null,
+      foresee: () => undefined,
       lay: async () => undefined,
       subscribe: () => () => undefined,
     },
@@ -340,6 +341,19 @@ describe('openCampaignBook', () => {
     expect([...replica.ledger.devices()]).toHaveLength(1);
   });
 
+  it('of two tabs and two forms of one of them that log run 3 at once, the later ones are asked about it', async () => {
+    const left = openBook();
+    const hole = await opened(left);
+    const right = openBook();
+    await until(right, (handle) => handle.campaign !== null);
+    right.snapshot().setMe(left.snapshot().me!);
+    const answers = await Promise.all(
+      [left, right, left].map((tab, at) => tab.snapshot().decide(run(hole, '3', '13,22 m', `14,0${at} m`))),
+    );
+    const doubts = answers.map((one) => one.ok && one.doubts[0]?.what.key);
+    expect(doubts.sort()).toEqual(['doubt.run.first', 'doubt.run.there', 'doubt.run.there']);
+  });
+
   it('I8: another device with its own run 3 leaves both, as a conflict', async () => {
     const mine = openBook('Tablet A');
     const hole = await opened(mine);
@@ -398,14 +412,18 @@ describe('openCampaignBook', () => {
     const hole = await opened(book);
     const { device, safety, originOf } = await until(book, (handle) => handle.safety.onlyHere === 0);
     expect(safety.lacks).toEqual([]);
-    expect(await originOf(hole)).toEqual({ device: device.id, proof: 'signed' });
+    expect(await originOf(hole)).toEqual({ device: device.id, proof: 'signed', revoked: null });
     expect(await originOf('no such entry')).toBeNull();
     expect(disk.rows.every((row) => row.signature !== null)).toBe(true);
     const row = disk.rows.findIndex(({ head }) => head.includes(hole));
     disk.rows[row] = { ...disk.rows[row]!, signature: disk.rows[0]!.signature };
     const later = openBook();
     await until(later, (handle) => handle.campaign !== null);
-    expect(await later.snapshot().originOf(hole)).toEqual({ device: device.id, proof: 'wrong' });
+    expect(await later.snapshot().originOf(hole)).toEqual({
+      device: device.id,
+      proof: 'wrong',
+      revoked: null,
+    });
     // It is shown as wrong, and still shown.
     expect(later.snapshot().campaign?.holes.map((one) => one.id)).toEqual([hole]);
   });
@@ -432,7 +450,11 @@ describe('openCampaignBook', () => {
     const plainHttp = openBook();
     await until(plainHttp, (handle) => handle.campaign !== null);
     expect(plainHttp.snapshot().safety.lacks).toEqual(['lacks.signing']);
-    expect(await plainHttp.snapshot().originOf(hole)).toEqual({ device: before, proof: 'unchecked' });
+    expect(await plainHttp.snapshot().originOf(hole)).toEqual({
+      device: before,
+      proof: 'unchecked',
+      revoked: null,
+    });
   });
 
   it('an entry in one copy is not ticked as one in two', async () => {

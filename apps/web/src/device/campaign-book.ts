@@ -1,11 +1,22 @@
-import { type Book, type Command, createBook, type Decision } from '@firnbook/campaign';
-import { type Draft, newId, openReplica, type Replica, type Store, type Verify } from '@firnbook/journal';
+import { asksPin, type Book, type Command, createBook, type Decision, rightFor } from '@firnbook/campaign';
+import {
+  type Draft,
+  type Entry,
+  newId,
+  openReplica,
+  type Replica,
+  type Store,
+  type Verify,
+} from '@firnbook/journal';
 import { startCarrying } from '../carry/carrying.ts';
+import { type RevokedOrigin, watchRevoked } from '../pair/revoked-origin.ts';
+import { hasVerifier } from '../people/verifier.ts';
+import { startWriter, type Writer } from '../people/writer.ts';
 import type { Said } from '../texts/say-here.ts';
 import type { TextKey } from '../texts/t.ts';
-import type { BookHandle, Taken } from './book.ts';
+import type { BookHandle } from './book.ts';
 import { startFiles } from './files.ts';
-import { keep, recall } from './kept.ts';
+import { type Decided, startKeeping } from './keeping.ts';
 import { watchLoss } from './loss.ts';
 import { observedNow } from './observed.ts';
 import { nextTalk } from './pace.ts';
@@ -42,13 +53,6 @@ export interface BookOptions {
   readonly lacks: () => readonly TextKey[];
 }
 
-/** Writes that failed: whether they were kept is unknown, so the same entries are offered until one write succeeds. */
-interface Unsettled {
-  readonly drafts: readonly Draft[];
-  /** What each command that waits for it will be told. */
-  readonly taken: ReadonlyMap<string, Taken>;
-}
-
 interface Open {
   readonly replica: Replica;
   readonly notes: Pick<Store, 'note' | 'setNote'>;
@@ -57,8 +61,11 @@ interface Open {
   readonly talk: Talk;
 }
 
-/** A save that takes longer, ms, is shown while it is under way; drawing the screens for each would be what takes so long. */
-const noticed = 150;
+/** The tick on this tablet is drawn before the camp computer is asked: ms that this takes on a slow tablet. */
+const afterTick = 200;
+
+/** Steps that a form may put between the save and its next question. */
+const stepsOfForms = 8;
 
 export function openCampaignBook(id: string, options: BookOptions): CampaignBook {
   const { surroundings } = options;
@@ -69,11 +76,7 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
   const second = startSecond(id, surroundings.camp, () => changed());
   const files = startFiles(id, surroundings.camp, surroundings.openFiles);
   let open: Open | null = null;
-  let me = recall(`me.${id}`);
-  let saving = 0;
-  let unsettled: Unsettled | null = null;
-  /** Commands that failed and were kept with another write since: whoever tries one again is told so, once. */
-  const keptSince = new Map<string, Taken>();
+  let revokedBy: ((entry: Entry) => RevokedOrigin | null) | null = null;
   let trouble: Said | null = null;
   let clockDrift: number | null = null;
   let isClosed = false;
@@ -81,6 +84,10 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
   let handle: BookHandle | null = null;
   /** Set while listeners are about to be told. */
   let telling: ReturnType<typeof setTimeout> | undefined;
+  /** Set while others are about to be told. */
+  let sending: ReturnType<typeof setTimeout> | undefined;
+
+  const writer: Writer = startWriter(id, surroundings.now, () => changed());
 
   const tell = () => {
     clearTimeout(telling);
@@ -94,9 +101,38 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     telling ??= setTimeout(tell);
   };
 
+  /**
+   * Whoever waits for a save goes on with a screen that shows it, and listeners are told in the same turn of the page
+   * but after that: the screen is drawn once for both.
+   */
+  const tellBehind = async () => {
+    for (let steps = 0; steps < stepsOfForms; steps += 1) await null;
+    if (telling !== undefined) tell();
+  };
+
   const fail = (error: unknown) => {
     trouble = saidOf(error);
     changed();
+  };
+
+  const keeping = startKeeping({
+    onSlow: () => changed(),
+    onKept() {
+      trouble = null;
+      changed();
+      sendSoon();
+    },
+    onFailed: fail,
+  });
+
+  /** What this device says for itself comes first, then what others are told of it. */
+  const sendSoon = () => {
+    if (sending !== undefined) return;
+    sending = setTimeout(() => {
+      sending = undefined;
+      surroundings.announce(id);
+      void open?.talk.now();
+    }, afterTick);
   };
 
   const start = async (): Promise<Open> => {
@@ -128,7 +164,7 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       isVisible: surroundings.isVisible,
       onHeard: (heard) => {
         clockDrift = heard.clockOff;
-        if (unsettled === null) trouble = null;
+        if (keeping.isSettled) trouble = null;
         if (heard.added.length > 0) surroundings.announce(id);
         void files.send();
         void second.ask();
@@ -150,34 +186,6 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
   const ready = start();
   ready.catch(fail);
 
-  /** @param command the one that is told by the caller */
-  const write = async ({ replica, talk }: Open, wanted: Unsettled, command: string | null): Promise<void> => {
-    // What failed before goes first and as it was: the same ids can't be doubled.
-    const before: Unsettled | null = unsettled === wanted ? null : unsettled;
-    const drafts = [...(before?.drafts ?? []), ...wanted.drafts];
-    const taken = new Map([...(before?.taken ?? []), ...wanted.taken]);
-    saving = drafts.length;
-    const slow = setTimeout(changed, noticed);
-    try {
-      await replica.write(drafts);
-    } catch (error) {
-      unsettled = { drafts, taken };
-      fail(error);
-      throw error;
-    } finally {
-      clearTimeout(slow);
-    }
-    saving = 0;
-    unsettled = null;
-    for (const [other, told] of taken) if (other !== command) keptSince.set(other, told);
-    trouble = null;
-    changed();
-    // Whoever waits for the save goes on with a screen that shows it.
-    tell();
-    surroundings.announce(id);
-    void talk.now();
-  };
-
   /** Says once under which name this device writes, and again when the name or the device's id changes. */
   const naming = ({ replica }: Open, by: string, observedAt: string): readonly Draft[] => {
     const name = options.deviceName();
@@ -188,48 +196,45 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     return decision.ok ? decision.drafts : [];
   };
 
-  const take = async (opened: Open, command: Command, observedAt: string): Promise<Taken> => {
-    await opened.replica.refresh();
-    const text = JSON.stringify(command);
-    const since = keptSince.get(text);
-    if (since !== undefined) {
-      keptSince.delete(text);
-      return since;
-    }
-    const failed = unsettled?.taken.get(text);
-    if (unsettled !== null && failed !== undefined) {
-      await write(opened, unsettled, text);
-      return failed;
-    }
+  const decideNow = (opened: Open, command: Command, observedAt: string): Decided => {
     const decision: Decision = book.decide(command, {
-      by: me ?? '',
+      by: writer.me ?? '',
       observedAt,
       newId: () => newId(surroundings),
+      ...(isUnproven() && { unproven: true }),
     });
-    if (!decision.ok) return decision;
-    const by = decision.drafts[0]?.by ?? me ?? '';
-    const taken: Taken = {
-      ok: true,
-      entries: decision.drafts.map((draft) => draft.id),
-      doubts: decision.doubts,
+    if (!decision.ok) return { taken: decision, drafts: [] };
+    const by = decision.drafts[0]?.by ?? writer.me ?? '';
+    return {
+      taken: { ok: true, entries: decision.drafts.map((draft) => draft.id), doubts: decision.doubts },
+      // A person must be there before what they say: their entry goes first, the device's name after it.
+      drafts: [...decision.drafts, ...naming(opened, by, observedAt)],
     };
-    // A person must be there before what they say: their entry goes first, the device's name after it.
-    const drafts = [...decision.drafts, ...naming(opened, by, observedAt)];
-    await write(opened, { drafts, taken: new Map([[text, taken]]) }, text);
-    return taken;
   };
 
+  /** A PIN is asked here, and whoever writes has not given theirs lately. */
+  const isUnproven = (): boolean => writer.me !== null && writer.proof !== 'given' && asksPin(book.view());
+
+  /** Whether there is anybody who could find a PIN right. */
+  const canProve = (): boolean =>
+    open?.talk.state === 'reachable' || (writer.me !== null && hasVerifier(id, writer.me));
+
   const decide: BookHandle['decide'] = async (command, observedAt) => {
+    surroundings.guard.foresee();
     const opened = await ready;
     const at = observedAt ?? observedNow(new Date(surroundings.now()));
+    // Before a plan or a sign-off alone, so never in the middle of what is being logged.
+    if (isUnproven() && canProve() && rightFor(command, book.view()) !== 'log') await writer.wantPin();
     for (let failures = 1; ; failures += 1) {
       try {
-        // One tab decides at a time, so that two can't both find the number 34 free.
-        const taken = await surroundings.exclusive(`decide-${id}`, () => take(opened, command, at));
-        if (unsettled === null && trouble !== null) {
+        const taken = await keeping.keep(opened.replica, JSON.stringify(command), () =>
+          decideNow(opened, command, at),
+        );
+        if (keeping.isSettled && trouble !== null) {
           trouble = null;
           changed();
         }
+        void tellBehind();
         return taken;
       } catch (error) {
         // Where it was the reading that stayed silent, nobody has said so yet.
@@ -243,7 +248,7 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
 
   const entries: BookHandle['entries'] = async () => {
     const opened = await ready;
-    if (unsettled !== null) await write(opened, unsettled, null);
+    await keeping.settle(opened.replica);
     await opened.replica.refresh();
     return opened.replica.ledger.entries();
   };
@@ -252,22 +257,18 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     const opened = await ready;
     const [first] = drafts;
     if (first === undefined) return;
-    await surroundings.exclusive(`decide-${id}`, async () => {
-      await opened.replica.refresh();
-      const command = drafts.map((draft) => draft.id).join(' ');
-      if (keptSince.delete(command)) return;
-      if (unsettled?.taken.has(command)) return write(opened, unsettled, command);
-      const own = [...drafts, ...naming(opened, first.by, first.observedAt)];
-      const taken: Taken = { ok: true, entries: drafts.map((draft) => draft.id), doubts: [] };
-      return write(opened, { drafts: own, taken: new Map([[command, taken]]) }, command);
-    });
+    const command = drafts.map((draft) => draft.id).join(' ');
+    await keeping.keep(opened.replica, command, () => ({
+      taken: { ok: true, entries: drafts.map((draft) => draft.id), doubts: [] },
+      drafts: [...drafts, ...naming(opened, first.by, first.observedAt)],
+    }));
   };
 
   const exchangeNow = () => {
     ready
-      .then((opened) => {
-        const settle = unsettled === null ? Promise.resolve() : write(opened, unsettled, null);
-        return settle.then(() => opened.talk.now());
+      .then(async (opened) => {
+        await keeping.settle(opened.replica);
+        await opened.talk.now();
       }, fail)
       .catch(() => undefined);
   };
@@ -289,7 +290,12 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     const { replica } = await ready;
     const entry = replica.ledger.byId(entryId);
     if (entry === undefined) return null;
-    return { device: entry.header.device, proof: await replica.proof(entry) };
+    revokedBy ??= watchRevoked(id, replica.ledger);
+    return {
+      device: entry.header.device,
+      proof: await replica.proof(entry),
+      revoked: revokedBy(entry),
+    };
   };
 
   /** What this device lacks, and whether what it writes here is signed. */
@@ -298,17 +304,12 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     return signs ? options.lacks() : [...options.lacks(), 'lacks.signing'];
   };
 
-  const setMe = (person: string) => {
-    me = person;
-    keep(`me.${id}`, person);
-    changed();
-  };
-
   const snapshot = (): BookHandle => {
     if (handle !== null) return handle;
     const view = book.view();
+    const { me } = writer;
     const circumstances = {
-      saving,
+      saving: keeping.saving,
       copies: open?.copies ?? 2,
       camp: open?.talk.state ?? 'unknown',
       lacks: lacks(),
@@ -328,7 +329,15 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
       solving: solving.isBusy,
       // Somebody who is not in the book can't have written it: a profile copied or emptied by hand.
       me: me !== null && view.people.some((person) => person.id === me) ? me : null,
-      setMe,
+      setMe: (person) => writer.take(person, false),
+      writer: {
+        before: view.people.some((person) => person.id === writer.before) ? writer.before : null,
+        unproven: isUnproven() ? (writer.proof === 'over' ? 'over' : 'not given') : null,
+        isPinWanted: writer.isPinWanted,
+        proven: (person) => writer.take(person, true),
+        handOver: writer.handOver,
+        later: writer.later,
+      },
       device: { id: open?.replica.device ?? '', name: options.deviceName() },
       safety: open === null ? nothingKnown(options.lacks(), trouble) : tally(open.replica, circumstances),
       loss: loss.current,
@@ -360,6 +369,8 @@ export function openCampaignBook(id: string, options: BookOptions): CampaignBook
     refresh: changed,
     close() {
       isClosed = true;
+      clearTimeout(sending);
+      writer.close();
       stopListening();
       open?.talk.close();
     },

@@ -46,3 +46,14 @@ export function keptNames(beginning: string): readonly string[] {
     return [];
   }
 }
+
+/** Calls `then` when another tab of this browser keeps or forgets what has this name; stops when what is returned is called. */
+export function onKeptElsewhere(name: string, then: () => void): () => void {
+  // A book without a page, as in a test, has no other tabs.
+  if (typeof window === 'undefined') return () => undefined;
+  const hear = (event: StorageEvent) => {
+    if (event.key === prefix + name || event.key === null) then();
+  };
+  window.addEventListener('storage', hear);
+  return () => window.removeEventListener('storage', hear);
+}

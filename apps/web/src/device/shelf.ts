@@ -8,6 +8,8 @@ import {
   type Persistence,
 } from '@firnbook/storage/browser';
 import { startBringIn } from '../carry/bring-in.ts';
+import { deviceList } from '../pair/device-list.ts';
+import { startOwnKey } from '../pair/own-key.ts';
 import { ownStanding } from '../pair/standing.ts';
 import type { Updates } from '../sw/register.ts';
 import type { Said } from '../texts/say-here.ts';
@@ -48,6 +50,7 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
   /** Opened here and now: nobody else can know them yet. */
   const fresh = new Set<string>();
   const listeners = new Set<() => void>();
+  const tellKey = startOwnKey(surroundings.signing);
   let held: readonly HeldCampaign[] | null = null;
   let atCamp: readonly CampCampaign[] = [];
   let camp: CampState = 'unknown';
@@ -101,6 +104,8 @@ export function createShelf(surroundings: Surroundings, updates: Updates): Shelf
       atCamp = await surroundings.camp.campaigns();
       camp = 'reachable';
       failures = 0;
+      void tellKey();
+      void deviceList.ask();
     } catch {
       camp = 'unreachable';
       failures += 1;

@@ -29,7 +29,7 @@ export interface Surroundings extends Source {
   readonly listen: (campaign: string, hear: () => void) => () => void;
   readonly isVisible: () => boolean;
   /** Watches over the room that this device has left. */
-  readonly guard: Pick<Guard, 'room' | 'ballast' | 'triedAt' | 'lay' | 'subscribe'>;
+  readonly guard: Pick<Guard, 'room' | 'ballast' | 'triedAt' | 'foresee' | 'lay' | 'subscribe'>;
   readonly solver: Solver;
 }
 

@@ -13,6 +13,7 @@ const strokes = {
   half: 'M12 3.5a8.5 8.5 0 1 0 .01 0zM12 4v16M15 5.5v13M18 8v8',
   calculator: 'M5 3h14v18H5zM8.5 7h7M8.5 12h.1M12 12h.1M15.5 12h.1M8.5 16.5h.1M12 16.5h.1M15.5 16.5h.1',
   seal: 'M12 3.5a8.5 8.5 0 1 0 .01 0zM7.8 12.4l3 3 5.4-6',
+  swap: 'M4 8h15M15 4l4 4-4 4M20 16H5M9 12l-4 4 4 4',
   warn: 'M12 4L2.5 20h19zM12 10v4.5M12 17.3v.1',
 } as const;
 

@@ -10,6 +10,7 @@ const withoutPlan = [
   'hole', // hole-form.tsx
   'splice',
   'confirmed reading',
+  'settled right', // used-right.tsx
   'depth settings',
   'depth version',
   'import',

@@ -1,3 +1,5 @@
+import { type Have, possessionText, type Signer } from '@firnbook/journal';
+
 /** Pairing, as the camp computer answers it. Every call rejects with its words where it refuses. */
 
 /** What the camp computer knows of the device that asks. */
@@ -7,14 +9,39 @@ export interface Own {
   readonly name: string | null;
   readonly isPaired: boolean;
   readonly isRevoked: boolean;
+  /** The signing key under which it is listed; null where it told none. */
+  readonly publicKey: string | null;
+  /** What it signs to tell its key; null where it is not let in. */
+  readonly challenge: string | null;
 }
 
 export interface PairedDevice {
   readonly id: string;
   readonly name: string;
   readonly pairedAt: string;
+  /** When it was paired again under the same key. */
+  readonly renewedAt: string | null;
   readonly lastSeen: string;
   readonly revokedAt: string | null;
+  readonly publicKey: string | null;
+  /** Another key that it showed since: its browser lost its storage, or somebody has its credential. */
+  readonly otherKey: { readonly key: string; readonly at: string } | null;
+  /** What the camp computer held of its entries, by campaign, when it was revoked. */
+  readonly held: Readonly<Record<string, Have>> | null;
+}
+
+/** What a paired device wrote in one campaign. */
+export interface Wrote {
+  /** Its id in the list. */
+  readonly device: string;
+  readonly campaign: string;
+  /** Of the campaign. */
+  readonly name: string;
+  readonly entries: number;
+  /** Of these, what came after it was revoked. */
+  readonly came: number;
+  /** Of those, what was made after that by its own clock. */
+  readonly made: number;
 }
 
 export interface QrDrawing {
@@ -41,14 +68,33 @@ export const askOwn = async (): Promise<Own> => (await ask('/api/device', 'GET')
 export const listDevices = async (): Promise<readonly PairedDevice[]> =>
   (await ask('/api/devices', 'GET')) as readonly PairedDevice[];
 
+export const listWrote = async (): Promise<readonly Wrote[]> =>
+  (await ask('/api/devices/entries', 'GET')) as readonly Wrote[];
+
 export const makeOffer = async (): Promise<Offer> => (await ask('/api/pairing/offers', 'POST')) as Offer;
 
 export const revokeDevice = async (id: string): Promise<void> =>
   void (await ask(`/api/devices/${encodeURIComponent(id)}/revoke`, 'POST'));
 
-/** Resolves with the name under which the device is listed; its credential is kept by the browser, out of reach. */
-export const pairDevice = async (secret: string, name: string): Promise<string> =>
-  ((await ask('/api/pairing', 'POST', { secret, name })) as { readonly name: string }).name;
+/**
+ * Resolves with the name under which the device is listed; its credential is kept by the browser, out of reach.
+ *
+ * @param signer absent where the browser has no such key
+ */
+export async function pairDevice(secret: string, name: string, signer: Signer | undefined): Promise<string> {
+  const shown = signer === undefined ? {} : await shownKey(signer, secret);
+  return ((await ask('/api/pairing', 'POST', { secret, name, ...shown })) as { readonly name: string }).name;
+}
+
+/** A device that was paired before it could show its key does so now. Rejects where the list has another one. */
+export async function tellKey(signer: Signer, challenge: string): Promise<void> {
+  await ask('/api/device/key', 'POST', await shownKey(signer, challenge));
+}
+
+const shownKey = async (signer: Signer, challenge: string) => ({
+  publicKey: signer.key,
+  proof: await signer.sign(possessionText(challenge)),
+});
 
 async function ask(path: string, method: 'GET' | 'POST', body?: object): Promise<unknown> {
   const answer = await fetch(path, {

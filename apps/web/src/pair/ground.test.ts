@@ -2,7 +2,14 @@ import { describe, expect, it } from 'vitest';
 import type { Own } from './gate.ts';
 import { type Browser, lookAtGround, offerIn } from './ground.ts';
 
-const stranger: Own = { isHere: false, name: null, isPaired: false, isRevoked: false };
+const stranger: Own = {
+  isHere: false,
+  name: null,
+  isPaired: false,
+  isRevoked: false,
+  publicKey: null,
+  challenge: null,
+};
 const registers = { register: async () => ({}) as ServiceWorkerRegistration };
 const refuses = (error: Error) => ({
   register: async (): Promise<ServiceWorkerRegistration> => {

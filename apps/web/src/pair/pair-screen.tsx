@@ -1,4 +1,4 @@
-import { askPersistence } from '@firnbook/storage/browser';
+import { askPersistence, openSigning } from '@firnbook/storage/browser';
 import { type FormEvent, useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import type { DeviceHandle } from '../device/book.ts';
@@ -79,7 +79,8 @@ function PairForm(props: {
     event.preventDefault();
     setBusy(true);
     try {
-      const listed = await pairDevice(scanned ?? code, name.trim());
+      const { signer } = await openSigning();
+      const listed = await pairDevice(scanned ?? code, name.trim(), signer);
       device.setName(listed);
       onPaired(listed);
     } catch (error) {

@@ -21,8 +21,10 @@ export function BenchVerdict(props: {
   const solved = book.solved[hole.id];
   const [told, setTold] = useState<Verdict | null>(null);
   const isNewest = lastRun(hole)?.id === run.id;
+  // Depths from before this run say nothing about it, and the next ones are on their way.
+  const isSolved = solved?.readings.runs.at(-1)?.id === run.id;
   useEffect(() => {
-    if (!isNewest || solved === undefined) return;
+    if (!isNewest || !isSolved || solved === undefined) return;
     let isWanted = true;
     void judge(hole.id).then((verdict) => {
       if (isWanted) setTold(verdict);
@@ -30,7 +32,7 @@ export function BenchVerdict(props: {
     return () => {
       isWanted = false;
     };
-  }, [judge, hole.id, solved, isNewest]);
+  }, [judge, hole.id, solved, isNewest, isSolved]);
   const { campaign } = book;
   if (!isNewest || campaign === null || told?.run !== run.id) return null;
   const nameOf = (id: string): string => {

@@ -90,6 +90,11 @@ export function CampScreen({ book, hole }: PlaceProps) {
             </p>
             <p className="hint">{t('camp.to.import.hint')}</p>
             <p className="note">
+              <Link href={placeAddress(campaign.id, hole.letter, 'people')} className="button big-link">
+                {t('shell.to.people')}
+              </Link>
+            </p>
+            <p className="note">
               <Link href="/devices" className="button big-link">
                 {t('campaigns.devices')}
               </Link>

@@ -24,6 +24,7 @@ const later = {
   zeros: () => import('./zeros-screen.tsx').then(({ ZerosScreen }) => ZerosScreen),
   versions: () => import('./versions-screen.tsx').then(({ VersionsScreen }) => VersionsScreen),
   import: () => import('./import-screen.tsx').then(({ ImportScreen }) => ImportScreen),
+  people: () => import('../rights/people-screen.tsx').then(({ PeopleScreen }) => PeopleScreen),
 };
 
 /** One campaign: who writes, which hole, which place. */

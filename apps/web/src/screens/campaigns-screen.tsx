@@ -69,7 +69,9 @@ export function CampaignsScreen(props: {
             ))}
           </ul>
           <Later part={bringPart} />
-          {campaigns.camp === 'reachable' ? <Later part={lostOnes} campaigns={campaigns} /> : null}
+          {campaigns.camp === 'reachable' ? (
+            <Later part={lostOnes} campaigns={campaigns} device={device} />
+          ) : null}
           <p className="note">
             <Link href="/devices" className="button big-link">
               {t('campaigns.devices')}

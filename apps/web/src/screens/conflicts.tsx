@@ -17,8 +17,9 @@ function twiceWords(hole: HoleView, conflict: ConflictView): string {
 /** What cannot both be true, each with the way to settle it. Work goes on meanwhile. */
 export function Conflicts({ book, hole }: { readonly book: BookHandle; readonly hole: HoleView }) {
   const [open, setOpen] = useState<string | null>(null);
-  // Weather, checks and stakes are told to the whole campaign.
-  const around = book.campaign?.conflicts?.filter((one) => one.kind === 'two readings') ?? [];
+  // Weather, checks and stakes are told to the whole campaign; so is who may do what.
+  const around =
+    book.campaign?.conflicts?.filter(({ kind }) => kind === 'two readings' || kind === 'right used') ?? [];
   const conflicts = [...hole.conflicts, ...around];
   const conflict = conflicts.find((one) => one.key === open);
   if (conflicts.length === 0) return null;

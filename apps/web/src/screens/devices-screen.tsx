@@ -4,11 +4,13 @@ import { Refusals } from '../forms/refusals.tsx';
 import {
   askOwn,
   listDevices,
+  listWrote,
   makeOffer,
   type Offer,
   type PairedDevice,
   type QrDrawing,
   revokeDevice,
+  type Wrote,
 } from '../pair/gate.ts';
 import '../pair/pair.css';
 import { ago } from '../texts/ago.ts';
@@ -24,6 +26,7 @@ export function DevicesScreen() {
   const [isHere, setHere] = useState(false);
   const [devices, setDevices] = useState<readonly PairedDevice[] | null>(null);
   const [offer, setOffer] = useState<Offer | null>(null);
+  const [wrote, setWrote] = useState<readonly Wrote[]>([]);
   const [before, setBefore] = useState<ReadonlySet<string>>(new Set());
   const [says, setSays] = useState<readonly string[]>([]);
   const told = (error: unknown) => setSays([error instanceof Error ? error.message : String(error)]);
@@ -34,6 +37,16 @@ export function DevicesScreen() {
       }),
     [],
   );
+  const count = useCallback(
+    // What each wrote comes beside the list, and its absence takes nothing away.
+    () => listWrote().then(setWrote, () => undefined),
+    [],
+  );
+  useEffect(() => {
+    void count();
+    const timer = setInterval(() => void count(), lookAgain.resting);
+    return () => clearInterval(timer);
+  }, [count]);
   const isOffering = offer !== null;
   useEffect(() => {
     void askOwn().then(
@@ -47,7 +60,7 @@ export function DevicesScreen() {
   const show = async () => {
     setSays([]);
     try {
-      setBefore(new Set(devices?.map(({ id }) => id)));
+      setBefore(new Set(devices?.map(pairingOf)));
       setOffer(await makeOffer());
     } catch (error) {
       told(error);
@@ -60,8 +73,9 @@ export function DevicesScreen() {
       told(error);
     }
     await look();
+    await count();
   };
-  const come = offer === null ? undefined : devices?.find(({ id }) => !before.has(id));
+  const come = offer === null ? undefined : devices?.find((device) => !before.has(pairingOf(device)));
   return (
     <div className="book">
       <header className="top pair-top">
@@ -91,7 +105,12 @@ export function DevicesScreen() {
         {devices?.length === 0 ? <p className="empty">{t('devices.none')}</p> : null}
         <ul className="devices">
           {devices?.map((device) => (
-            <Device key={device.id} device={device} onRevoke={isHere ? () => revoke(device.id) : null} />
+            <Device
+              key={device.id}
+              device={device}
+              wrote={wrote.filter((one) => one.device === device.id)}
+              onRevoke={isHere ? () => revoke(device.id) : null}
+            />
           ))}
         </ul>
         <Link href="/" className="button big-link">
@@ -102,10 +121,17 @@ export function DevicesScreen() {
   );
 }
 
-function Device(props: { readonly device: PairedDevice; readonly onRevoke: (() => Promise<void>) | null }) {
-  const { device, onRevoke } = props;
+/** A device that is paired again under its key keeps its line. */
+const pairingOf = ({ id, renewedAt }: PairedDevice): string => `${id} ${renewedAt}`;
+
+function Device(props: {
+  readonly device: PairedDevice;
+  readonly wrote: readonly Wrote[];
+  readonly onRevoke: (() => Promise<void>) | null;
+}) {
+  const { device, wrote, onRevoke } = props;
   const [isAsked, setAsked] = useState(false);
-  const { name, pairedAt, lastSeen, revokedAt } = device;
+  const { name, pairedAt, lastSeen, revokedAt, publicKey, otherKey } = device;
   const now = Date.now();
   return (
     <li>
@@ -116,6 +142,22 @@ function Device(props: { readonly device: PairedDevice; readonly onRevoke: (() =
             ? t('devices.seen', { seen: ago(lastSeen, now), paired: ago(pairedAt, now) })
             : t('devices.revoked', { at: ago(revokedAt, now) })}
         </small>
+        {publicKey === null ? <small>{t('devices.no.key')}</small> : null}
+        {wrote.map((one) => (
+          <small key={one.campaign}>
+            {t('devices.wrote', { count: one.entries, campaign: one.name })}
+            {one.came > 0 ? (
+              <span className="call">
+                {' '}
+                {t('devices.wrote.came', { count: one.came })}
+                {one.made > 0 ? ` ${t('devices.wrote.made', { count: one.made })}` : ''}
+              </span>
+            ) : null}
+          </small>
+        ))}
+        {otherKey === null || revokedAt !== null ? null : (
+          <small className="call">{t('devices.other.key', { at: ago(otherKey.at, now) })}</small>
+        )}
       </p>
       {onRevoke === null || revokedAt !== null ? null : isAsked ? (
         <div className="answers">

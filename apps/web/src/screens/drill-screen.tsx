@@ -1,5 +1,6 @@
-import { type Doubt, findThing, type ThingView } from '@firnbook/campaign';
-import { useState } from 'react';
+import { type Doubt, findThing, type HoleView, type ThingView } from '@firnbook/campaign';
+import { memo, useState } from 'react';
+import type { BookHandle } from '../device/book.ts';
 import { useDraft } from '../device/draft.ts';
 import { Later } from '../forms/later.tsx';
 import { emptyRunDraft, isBegun, type RunDraft, RunForm } from '../forms/run-form.tsx';
@@ -10,6 +11,7 @@ import { Beside } from './beside.tsx';
 import { Cautions, cautionsSeen, keepCautionsSeen } from './cautions.tsx';
 import { CorrectDialog } from './correct-dialog.tsx';
 import { DrillLists, listOf } from './drill-lists.tsx';
+import { useFollowing } from './follow-form.ts';
 import { lastRun, namedByRun, nextRunNumber, reading } from './hole.ts';
 import type { PlaceProps } from './place.ts';
 import { refusalLines } from './refusal-lines.ts';
@@ -29,6 +31,7 @@ export function DrillScreen({ book, hole }: PlaceProps) {
   const [correcting, setCorrecting] = useState<ThingView | null>(null);
   const { campaign } = book;
   const [touched, setTouched] = useState<string | null>(null);
+  const after = useFollowing({ book, hole });
   const open = isBegun(draft.value) || doing.is !== 'run';
   const id = campaign?.id ?? '';
   const [seen, setSeen] = useState(() => cautionsSeen(id, book.me, Date.now()));
@@ -104,20 +107,45 @@ export function DrillScreen({ book, hole }: PlaceProps) {
 
   return (
     <div className="work drill">
-      <AxisPlace book={book} hole={hole} thing={touched ?? undefined} onTouch={setTouched} />
+      <AxisPlace book={after.book} hole={after.hole} thing={touched ?? undefined} onTouch={setTouched} />
       <section aria-label={t('place.drill')}>{form()}</section>
-      <Beside
-        book={book}
-        hole={hole}
+      <DrillBeside
+        book={after.book}
+        hole={after.hole}
         touched={touched}
-        answered={made === null ? [] : [made]}
-        onBack={() => setTouched(null)}
-      >
-        <DrillLists book={book} hole={hole} first={listOf(kind)} onCorrect={setCorrecting} />
-      </Beside>
+        made={made}
+        first={listOf(kind)}
+        onTouch={setTouched}
+        onCorrect={setCorrecting}
+      />
       {correcting ? (
         <CorrectDialog book={book} thing={correcting} onClose={() => setCorrecting(null)} />
       ) : null}
     </div>
   );
 }
+
+/** Drawn anew when something that it shows has changed, and not with every key of the form. */
+const DrillBeside = memo(function DrillBeside(props: {
+  readonly book: BookHandle;
+  readonly hole: HoleView;
+  readonly touched: string | null;
+  /** What was logged last and is told in the form's place. */
+  readonly made: string | null;
+  readonly first: ReturnType<typeof listOf>;
+  readonly onTouch: (thing: string | null) => void;
+  readonly onCorrect: (thing: ThingView) => void;
+}) {
+  const { book, hole, touched, made, first, onTouch, onCorrect } = props;
+  return (
+    <Beside
+      book={book}
+      hole={hole}
+      touched={touched}
+      answered={made === null ? [] : [made]}
+      onBack={() => onTouch(null)}
+    >
+      <DrillLists book={book} hole={hole} first={first} onCorrect={onCorrect} />
+    </Beside>
+  );
+});

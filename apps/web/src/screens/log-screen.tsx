@@ -8,8 +8,9 @@ import {
   type RunView,
   type ThingView,
 } from '@firnbook/campaign';
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import { Link } from 'wouter';
+import type { BookHandle } from '../device/book.ts';
 import { useDraft, writeDraft } from '../device/draft.ts';
 import { ChoiceQuestion } from '../forms/choice-question.tsx';
 import { Icon } from '../forms/icons.tsx';
@@ -21,6 +22,7 @@ import { BenchVerdict } from './bench-verdict.tsx';
 import { Beside } from './beside.tsx';
 import { CorrectDialog } from './correct-dialog.tsx';
 import { Findings } from './findings.tsx';
+import { useFollowing } from './follow-form.ts';
 import { benched, drilled, metresOf, nextPieceNumber, runOnBench, standing } from './hole.ts';
 import { PieceAnswer } from './piece-answer.tsx';
 import { PieceList } from './piece-list.tsx';
@@ -46,13 +48,14 @@ export function LogScreen({ book, hole }: PlaceProps) {
   const [touched, setTouched] = useState<string | null>(null);
   const [doing, setDoing] = useState<Doing>({ is: 'piece' });
   const [correcting, setCorrecting] = useState<ThingView | null>(null);
+  const after = useFollowing({ book, hole });
   const runs = standing(hole.runs);
   const run = runs.find((one) => one.id === picked) ?? runOnBench(hole);
   const draft = useDraft<PieceDraft>(`piece:${run?.id ?? ''}`, emptyPieceDraft);
   if (!run)
     return (
       <div className="work drill log">
-        <AxisPlace book={book} hole={hole} steps={false} onTouch={setTouched} />
+        <AxisPlace book={after.book} hole={after.hole} steps={false} onTouch={setTouched} />
         <section>
           <h1>{t('log.no.run')}</h1>
           <p className="hint">{t('log.no.run.hint')}</p>
@@ -202,7 +205,13 @@ export function LogScreen({ book, hole }: PlaceProps) {
 
   return (
     <div className="work drill log">
-      <AxisPlace book={book} hole={hole} thing={touched ?? run.id} steps={false} onTouch={setTouched} />
+      <AxisPlace
+        book={after.book}
+        hole={after.hole}
+        thing={touched ?? run.id}
+        steps={false}
+        onTouch={setTouched}
+      />
       <section aria-label={t('place.log')}>
         {doing.is === 'work' || (doing.is === 'piece' && draft.value.step !== 'break') ? null : (
           <div className="stepper">
@@ -234,22 +243,50 @@ export function LogScreen({ book, hole }: PlaceProps) {
         )}
         {form()}
       </section>
-      <Beside
-        book={book}
-        hole={hole}
+      <LogBeside
+        book={after.book}
+        hole={after.hole}
+        run={run.id}
         touched={touched}
-        answered={doing.is === 'piece' ? [] : [run.id, ...run.pieces.map((piece) => piece.id)]}
-        onBack={() => setTouched(null)}
-      >
-        <h2>{t('piece.list.title', { name: run.name })}</h2>
-        <PieceList book={book} hole={hole} run={run} onCorrect={setCorrecting} />
-      </Beside>
+        isAnswered={doing.is !== 'piece'}
+        onTouch={setTouched}
+        onCorrect={setCorrecting}
+      />
       {correcting ? (
         <CorrectDialog book={book} thing={correcting} onClose={() => setCorrecting(null)} />
       ) : null}
     </div>
   );
 }
+
+/** Drawn anew when something that it shows has changed, and not with every key of the form. */
+const LogBeside = memo(function LogBeside(props: {
+  readonly book: BookHandle;
+  readonly hole: HoleView;
+  /** Id of the run on the bench. */
+  readonly run: string;
+  readonly touched: string | null;
+  /** The findings of the run and its pieces stand in the form's place. */
+  readonly isAnswered: boolean;
+  readonly onTouch: (thing: string | null) => void;
+  readonly onCorrect: (thing: ThingView) => void;
+}) {
+  const { book, hole, touched, isAnswered, onTouch, onCorrect } = props;
+  const run = hole.runs.find((one) => one.id === props.run);
+  if (!run) return null;
+  return (
+    <Beside
+      book={book}
+      hole={hole}
+      touched={touched}
+      answered={isAnswered ? [run.id, ...run.pieces.map((piece) => piece.id)] : []}
+      onBack={() => onTouch(null)}
+    >
+      <h2>{t('piece.list.title', { name: run.name })}</h2>
+      <PieceList book={book} hole={hole} run={run} onCorrect={onCorrect} />
+    </Beside>
+  );
+});
 
 /** What the next piece's top is held against. */
 function aboveOf(runs: readonly RunView[], run: RunView): string {

@@ -11,7 +11,7 @@ export const coreViews = ['core', 'scales', 'readings', 'zeros', 'versions'] as 
 export type CoreView = (typeof coreViews)[number];
 
 /** Work that is opened from the camp's place and has an address of its own. */
-const pages = ['import'] as const;
+const pages = ['import', 'people'] as const;
 export type Page = (typeof pages)[number];
 
 /** What every place works on. */

@@ -1,5 +1,6 @@
 import type { CampaignView, HoleView, RunView, ThingView } from '@firnbook/campaign';
-import type { BookHandle } from '../device/book.ts';
+import { memo } from 'react';
+import type { BookHandle, Rest } from '../device/book.ts';
 import { metres, moment } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
 import { CorrectButton } from './correct-button.tsx';
@@ -29,19 +30,51 @@ export function RunList(props: {
   return (
     <ol className="list runs">
       {[...hole.runs].reverse().map((run) => (
-        <li key={run.id} className={run.withdrawn ? 'run withdrawn' : 'run'}>
-          <RunLine campaign={campaign} run={run} />
-          <p className="more-said small">
-            <Readings book={book} thing={run} only={others} />
-          </p>
-          <p className="by small quiet">
-            {t('list.by', { by: initialsOf(campaign, run.by), at: moment(run.at) })}
-            <RestTick rest={restOf(book, run.entries)} />
-          </p>
-          <CorrectButton thing={run} onCorrect={onCorrect} />
-        </li>
+        <Row
+          key={run.id}
+          campaign={campaign}
+          run={run}
+          rest={restOf(book, run.entries)}
+          onCorrect={onCorrect}
+        />
       ))}
     </ol>
+  );
+}
+
+interface RowProps {
+  readonly campaign: CampaignView;
+  readonly run: RunView;
+  readonly rest: Rest;
+  readonly onCorrect: (thing: ThingView) => void;
+}
+
+/** One entry more leaves the other runs as they are: hundreds of lines are not drawn anew for it. */
+const Row = memo(function Row({ campaign, run, rest, onCorrect }: RowProps) {
+  return (
+    <li className={run.withdrawn ? 'run withdrawn' : 'run'}>
+      <RunLine campaign={campaign} run={run} />
+      <p className="more-said small">
+        <Readings book={{ campaign }} thing={run} only={others} />
+      </p>
+      <p className="by small quiet">
+        {t('list.by', { by: initialsOf(campaign, run.by), at: moment(run.at) })}
+        <RestTick rest={rest} />
+      </p>
+      <CorrectButton thing={run} onCorrect={onCorrect} />
+    </li>
+  );
+}, isSameRow);
+
+/** Of the campaign a line shows the people's initials alone: what it names in words stands in its run's view. */
+function isSameRow(a: RowProps, b: RowProps): boolean {
+  const [before, now] = [a.campaign.people, b.campaign.people];
+  return (
+    a.run === b.run &&
+    a.rest === b.rest &&
+    a.onCorrect === b.onCorrect &&
+    before.length === now.length &&
+    before.every((person, at) => person === now[at])
   );
 }
 

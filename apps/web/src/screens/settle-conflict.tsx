@@ -8,6 +8,7 @@ import {
 import { useState } from 'react';
 import type { BookHandle } from '../device/book.ts';
 import { Refusals } from '../forms/refusals.tsx';
+import { SettleUsed } from '../rights/used-right.tsx';
 import { fieldName, fieldWords } from '../texts/names.ts';
 import { moment } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
@@ -31,11 +32,14 @@ export function Settle(props: SettleProps) {
   const [refusals, setRefusals] = useState<readonly string[]>([]);
   const { campaign } = book;
   const things = conflict.things.flatMap((id) => (campaign && findThing(campaign, id)?.thing) || []);
-  const decide = async (command: Command) => {
-    const taken = await book.decide(command);
-    if (taken.ok) onDone();
-    else setRefusals(refusalLines(taken.refusals));
+  const decideAll = async (commands: readonly Command[]) => {
+    for (const command of commands) {
+      const taken = await book.decide(command);
+      if (!taken.ok) return setRefusals(refusalLines(taken.refusals));
+    }
+    onDone();
   };
+  const decide = (command: Command) => decideAll([command]);
   const [into, from] = things;
   return (
     <>
@@ -44,6 +48,15 @@ export function Settle(props: SettleProps) {
       ) : null}
       {conflict.kind === 'two readings' && into && conflict.field !== undefined ? (
         <TwoReadings {...props} thing={into} field={conflict.field} decide={decide} />
+      ) : null}
+      {conflict.used ? (
+        <SettleUsed
+          book={book}
+          letter={props.hole.letter}
+          used={conflict.used}
+          things={things}
+          decide={decideAll}
+        />
       ) : null}
       {conflict.kind === 'cloned device' ? <p>{t('alarm.cloned.mend')}</p> : null}
       <Refusals says={refusals} />

@@ -8,6 +8,7 @@ import { Icon } from '../forms/icons.tsx';
 import { Later } from '../forms/later.tsx';
 import { keepTheme, themeNames, useTheme } from '../look/theme.ts';
 import { StandingAlarm } from '../pair/standing-alarm.tsx';
+import { HandOver, UncheckedNews } from '../people/hand-over.tsx';
 import { type Said, sayHere } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
 import { FindingsPointer } from './findings.tsx';
@@ -16,7 +17,7 @@ import { type Place, placeAddress, places } from './place.ts';
 import { RoomAlarm } from './room-alarm.tsx';
 import { Ticks } from './ticks.tsx';
 import { UpdateNews } from './update-news.tsx';
-import { WhoDialog } from './who-dialog.tsx';
+import { PinWanted, WhoDialog } from './who-dialog.tsx';
 
 const recordDialog = () => import('./record-dialog.tsx').then(({ RecordDialog }) => RecordDialog);
 
@@ -35,7 +36,16 @@ type Open = 'record' | 'who' | 'hole' | null;
 /** What stands around every place: whose book, where, how safe the record is, who writes, and what needs a person. */
 export function Shell({ book, device, campaign, hole, place, onAnotherHole, children }: ShellProps) {
   const [open, setOpen] = useState<Open>(null);
-  const close = () => setOpen(null);
+  /** Who takes over, where their PIN is asked at once. */
+  const [taking, setTaking] = useState<string | null>(null);
+  const close = () => {
+    setOpen(null);
+    setTaking(null);
+  };
+  const ask = (person: string | null) => {
+    setTaking(person);
+    setOpen('who');
+  };
   const href = (to: Place, letter = hole?.letter ?? '') => `/c/${campaign.id}/${letter}/${to}`;
   return (
     <div className="book">
@@ -72,14 +82,20 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
           <Ticks safety={book.safety} onOpen={() => setOpen('record')} />
           <CalculatorDoor book={book} hole={hole} />
           <ThemeButton />
+          <HandOver book={book} campaign={campaign} onPin={ask} />
           <button
             type="button"
-            className="round"
+            className={book.writer.unproven === 'not given' ? 'round unchecked' : 'round'}
             aria-haspopup="dialog"
             aria-label={
-              book.me === null ? t('who.title') : t('who.now', { initials: initialsOf(campaign, book.me) })
+              book.me === null
+                ? t('who.title')
+                : [
+                    t('who.now', { initials: initialsOf(campaign, book.me) }),
+                    ...(book.writer.unproven === 'not given' ? [t('who.unchecked')] : []),
+                  ].join('. ')
             }
-            onClick={() => setOpen('who')}
+            onClick={() => ask(null)}
           >
             {book.me === null ? '?' : initialsOf(campaign, book.me)}
           </button>
@@ -87,11 +103,13 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
       </header>
       <StandingAlarm />
       <Alarms book={book} device={device} hole={hole} />
+      <UncheckedNews book={book} onGive={() => ask(book.me)} />
       <main tabIndex={-1}>{children}</main>
       {open === 'record' ? (
         <Later part={recordDialog} book={book} device={device} hole={hole} onClose={close} />
       ) : null}
-      {open === 'who' ? <WhoDialog book={book} onClose={close} /> : null}
+      {open === 'who' ? <WhoDialog book={book} person={taking} onDone={close} onClose={close} /> : null}
+      <PinWanted book={book} />
       {open === 'hole' ? (
         <Dialog title={campaign.name} onClose={close}>
           {campaign.invented ? <p className="quiet">{t('shell.invented')}</p> : null}
@@ -112,6 +130,15 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
             {hole ? (
               <Link href={href('camp')} className="button big-link" onClick={close}>
                 {t('shell.to.camp')}
+              </Link>
+            ) : null}
+            {hole ? (
+              <Link
+                href={placeAddress(campaign.id, hole.letter, 'people')}
+                className="button big-link"
+                onClick={close}
+              >
+                {t('shell.to.people')}
               </Link>
             ) : null}
             {hole ? (

@@ -1,8 +1,12 @@
 import type { CampaignView } from '@firnbook/campaign';
-import { useEffect, useState } from 'react';
+import { useEffect, useState, useSyncExternalStore } from 'react';
 import type { BookHandle, Origin } from '../device/book.ts';
+import { observedNow } from '../device/observed.ts';
 import { Icon } from '../forms/icons.tsx';
+import { deviceList } from '../pair/device-list.ts';
+import type { RevokedOrigin } from '../pair/revoked-origin.ts';
 import '../texts/for-screens.ts';
+import { moment } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
 
 /** Signed ones bear a seal; unsigned ones are told by their device alone. */
@@ -14,10 +18,16 @@ const says = {
   wrong: { key: 'proof.wrong', icon: 'warn', state: 'unsafe' },
 } as const;
 
-/** Which device made an entry, and whether it signed it; red where the signature is wrong (J9). */
+/**
+ * Which device made an entry, and whether it signed it; red where the signature is wrong (J9), or where the device was
+ * revoked and this came after that.
+ */
 export function SignedMark({ book, entry }: { readonly book: BookHandle; readonly entry: string }) {
   const { originOf, campaign } = book;
+  const devices = useSyncExternalStore(deviceList.subscribe, deviceList.current);
   const [origin, setOrigin] = useState<Origin | null>(null);
+  useEffect(() => void deviceList.ask(), []);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another list of devices gives another answer
   useEffect(() => {
     let isGone = false;
     void originOf(entry).then((found) => {
@@ -26,16 +36,34 @@ export function SignedMark({ book, entry }: { readonly book: BookHandle; readonl
     return () => {
       isGone = true;
     };
-  }, [originOf, entry]);
+  }, [originOf, entry, devices]);
   if (origin === null || campaign === null) return null;
-  const { key, icon, state } = says[origin.proof];
+  const { revoked, proof } = origin;
+  const device = revoked === null ? deviceName(campaign, origin.device) : revokedName(revoked);
+  // A wrong signature is graver than where it comes from.
+  const { key, icon, state } = proof === 'signed' && revoked !== null ? ofRevoked(revoked) : says[proof];
   return (
-    <span className={`tick ${state} origin`} data-proof={origin.proof}>
+    <span className={`tick ${state} origin`} data-proof={proof} data-since={revoked?.since}>
       {icon === null ? null : <Icon name={icon} />}
-      <span>{t(key, { device: deviceName(campaign, origin.device) })}</span>
+      <span>{t(key, { device })}</span>
     </span>
   );
 }
+
+/** Signed as ever: what was here before is told quietly, what came after is to be looked at. */
+const ofRevoked = ({ since }: RevokedOrigin) =>
+  since === 'before'
+    ? ({ key: 'proof.signed', icon: 'seal', state: 'absent' } as const)
+    : ({ key: 'proof.signed', icon: 'warn', state: 'unsafe' } as const);
+
+const revokedSays = {
+  before: 'proof.revoked.before',
+  'came after': 'proof.revoked.came',
+  'made after': 'proof.revoked.made',
+} as const;
+
+const revokedName = ({ name, at, since }: RevokedOrigin): string =>
+  t(revokedSays[since], { device: name, at: moment(observedNow(new Date(at))) });
 
 /** The last name it gave itself; a few letters of its id where it never did. */
 function deviceName(campaign: CampaignView, device: string): string {

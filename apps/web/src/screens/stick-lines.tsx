@@ -1,39 +1,64 @@
 import { useEffect, useState } from 'react';
 import type { DeviceHandle } from '../device/book.ts';
 import type { CampStick } from '../device/camp.ts';
+import { Later } from '../forms/later.tsx';
+import { isAtComputer } from '../sticks/gate.ts';
 import { ago } from '../texts/ago.ts';
 import { t } from '../texts/t.ts';
 
-/** The camp computer's sticks, one line each; nothing where it does not answer. */
+/** How often it is looked, ms. */
+const lookAgain = 5_000;
+
+const newSticks = () => import('../sticks/new-sticks.tsx').then(({ NewSticks }) => NewSticks);
+
+/** The camp computer's sticks, one line each; on its own screen also those to be named. Nothing where it is silent. */
 export function StickLines({ device }: { readonly device: DeviceHandle }) {
   const [sticks, setSticks] = useState<readonly CampStick[] | null>(null);
+  const [isHere, setHere] = useState(false);
+  const [again, setAgain] = useState(0);
+  useEffect(() => void isAtComputer().then(setHere), []);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a stick was named: there is another line
   useEffect(() => {
     let isThere = true;
-    device.sticks().then(
-      (list) => isThere && setSticks(list),
-      () => undefined,
-    );
+    const look = () =>
+      device.sticks().then(
+        (list) => isThere && setSticks(list),
+        () => undefined,
+      );
+    void look();
+    // A copy takes seconds to come, and somebody waits for it.
+    const timer = setInterval(() => void look(), lookAgain);
     return () => {
       isThere = false;
+      clearInterval(timer);
     };
-  }, [device]);
+  }, [device, again]);
   if (sticks === null) return null;
-  if (sticks.length === 0) return <p className="quiet">{t('stick.none')}</p>;
   return (
-    <ul className="list note">
-      {sticks.map((stick) => (
-        <li key={stick.id}>
-          {stick.trouble === null ? (
-            `${t(stick.isIn ? 'stick.in' : 'stick.out', { name: stick.name })}: ${
-              stick.lastBackup === null
-                ? t('stick.nothing')
-                : t('stick.backup', { ago: ago(stick.lastBackup, Date.now()) })
-            }`
-          ) : (
-            <span className="call">{t('stick.trouble', { name: stick.name, ...stick.trouble })}</span>
-          )}
-        </li>
-      ))}
-    </ul>
+    <>
+      {sticks.length === 0 ? (
+        <p className="quiet">{t('stick.none')}</p>
+      ) : (
+        <ul className="list note">
+          {sticks.map((stick) => (
+            <li key={stick.id}>
+              {stick.trouble === null ? (
+                stickWords(stick)
+              ) : (
+                <span className="call">{t('stick.trouble', { name: stick.name, ...stick.trouble })}</span>
+              )}
+            </li>
+          ))}
+        </ul>
+      )}
+      {isHere ? <Later part={newSticks} onNamed={() => setAgain((count) => count + 1)} /> : null}
+    </>
   );
 }
+
+const stickWords = ({ name, isIn, lastBackup, carriesNetwork }: CampStick): string => {
+  const where = t(isIn ? 'stick.in' : 'stick.out', { name });
+  const copied =
+    lastBackup === null ? t('stick.nothing') : t('stick.backup', { ago: ago(lastBackup, Date.now()) });
+  return `${where}: ${copied}${carriesNetwork === false ? `; ${t('stick.bare')}` : ''}`;
+};

@@ -76,7 +76,7 @@ export function ThingList(props: {
 
 /** What a thing says, one reading after the other; its name is not said twice unless it was changed. */
 export function Readings(props: {
-  readonly book: BookHandle;
+  readonly book: Pick<BookHandle, 'campaign'>;
   readonly thing: ThingView;
   /** These fields alone. */
   readonly only?: readonly string[];

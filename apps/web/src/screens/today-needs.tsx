@@ -7,7 +7,7 @@ import { kindName, nameHere, wordName } from '../texts/names.ts';
 import { moment } from '../texts/numbers.ts';
 import { sayHere } from '../texts/say-here.ts';
 import { t } from '../texts/t.ts';
-import { type CoreView, type Place, placeAddress } from './place.ts';
+import { type CoreView, type Page, type Place, placeAddress } from './place.ts';
 import { useDensityFlags } from './use-density.ts';
 
 interface Line {
@@ -28,7 +28,7 @@ export function TodayNeeds(props: {
   const flags = useDensityFlags(book);
   const { campaign } = book;
   if (campaign === null) return null;
-  const at = (of: HoleView | null, place: Place | CoreView) =>
+  const at = (of: HoleView | null, place: Place | CoreView | Page) =>
     placeAddress(campaign.id, (of ?? hole).letter, place);
   const lines: readonly Line[] = [
     ...needs.map((need, index) => lineOf(need, `${need.kind} ${index}`, at)),
@@ -74,14 +74,14 @@ function Needs({ children }: { readonly children: ReactNode }) {
 function lineOf(
   need: Need,
   key: string,
-  at: (hole: HoleView | null, place: Place | CoreView) => string,
+  at: (hole: HoleView | null, place: Place | CoreView | Page) => string,
 ): Line {
   switch (need.kind) {
     case 'conflict':
       return {
         key,
         says: sayHere(need.conflict.says),
-        to: at(need.hole, 'core'),
+        to: at(need.hole, need.conflict.used ? 'people' : 'core'),
         label: t('today.need.conflict.settle'),
       };
     case 'findings':

@@ -46,3 +46,10 @@ export interface Done {
   readonly turn: number;
   readonly outcome: Outcome<Answers[Task['do']]>;
 }
+
+/** The readings of a whole hole travel several times as fast as text: numbers, words and lists alone. */
+export const packed = (job: Job): Job | string => (job.task.do === 'depths' ? JSON.stringify(job) : job);
+
+/** A job as a worker was given it. */
+export const unpacked = (given: Job | string): Job =>
+  typeof given === 'string' ? (JSON.parse(given) as Job) : given;

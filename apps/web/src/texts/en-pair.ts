@@ -38,6 +38,15 @@ export const pairTexts = {
   'devices.none': 'No device is paired yet.',
   'devices.seen': 'last here {{seen}}, paired {{paired}}',
   'devices.revoked': 'revoked {{at}}: it is not let in; its entries stay in the book',
+  'devices.no.key': 'It has shown no key: which entries it signed can not be told.',
+  'devices.wrote_one': '{{campaign}}: {{count}} entry signed by it.',
+  'devices.wrote_other': '{{campaign}}: {{count}} entries signed by it.',
+  'devices.wrote.came_one': '{{count}} came after it was revoked.',
+  'devices.wrote.came_other': '{{count}} came after it was revoked.',
+  'devices.wrote.made_one': '{{count}} of them was made after that, by its clock.',
+  'devices.wrote.made_other': '{{count}} of them were made after that, by its clock.',
+  'devices.other.key':
+    'It has shown another key since, first {{at}}. Its browser may have lost its storage, or somebody else uses what it was paired with. Ask who has it; then revoke it here and pair it again.',
   'devices.revoke': 'Revoke',
   'devices.revoke.one': 'Revoke {{name}}',
   'devices.revoke.sure':

@@ -269,6 +269,10 @@ export const screenTexts = {
   'proof.unchecked': '{{device}}, signed, cannot be checked here',
   'proof.wrong': 'NOT signed by {{device}}: its signature is wrong. Keep this, and ask who wrote it',
   'proof.device': 'device {{sign}}',
+  'proof.revoked.before': '{{device}}, which was revoked on {{at}}',
+  'proof.revoked.came':
+    '{{device}}, which was revoked on {{at}}; this came to the camp computer only after that',
+  'proof.revoked.made': '{{device}}, which was revoked on {{at}}; by its clock this was made after that',
 
   'ice.history.ids': 'With the entries’ ids',
   'ice.history.withdrawn': 'was withdrawn:',

@@ -28,6 +28,7 @@ export const en = {
   'shell.hole.runs_other': 'Hole {{letter}}, {{count}} runs',
   'shell.another.hole': 'Open another hole',
   'shell.campaigns': 'All campaigns',
+  'shell.to.people': 'People and rights',
 
   'calculator.title': 'Bench calculator',
   'calculator.with.key': 'Bench calculator ({{key}})',
@@ -82,11 +83,12 @@ export const en = {
   'record.device': 'Name of this tablet',
 
   'stick.none':
-    'No stick has a name yet, so nothing is copied by itself. On the camp computer: npx firnbook stick FOLDER --name red',
+    'No stick has a name yet, so nothing is copied by itself. Put one into the camp computer, and name it there on this screen.',
   'stick.in': 'Stick {{name}} is in',
   'stick.out': 'Stick {{name}} is away',
   'stick.backup': 'last copy {{ago}}, read back',
   'stick.nothing': 'nothing on it yet',
+  'stick.bare': 'without the camp network',
   'stick.trouble': 'Stick {{name}}: {{what}}. {{mend}}',
   'stick.lost': 'On sticks, and not on the camp computer',
   'stick.lost.one_one': '{{name}}, stick {{stick}}: {{count}} entry, copied {{ago}}',
@@ -167,6 +169,15 @@ export const en = {
   'who.hint': 'Every entry carries the initials of the person who made it.',
   'who.new': 'Somebody else: initials',
   'who.add': 'Add',
+  'who.on.duty': 'on duty',
+  'who.to': 'Hand over to {{initials}}',
+  'who.hand.over': 'Hand over: nobody writes until somebody picks initials',
+  'who.proof': 'PIN, please',
+  'who.unchecked': 'PIN not checked.',
+  'who.unchecked.give': '{{initials}}, give your PIN. Logging goes on; plans and sign-offs wait for it.',
+  'who.unchecked.away':
+    'The camp computer is away. {{initials}} can log; plans and sign-offs wait until the PIN is checked.',
+  'who.give': 'Give PIN',
 
   'campaigns.title': 'Campaigns',
   'campaigns.loading': 'Looking on this tablet and on the camp computer …',

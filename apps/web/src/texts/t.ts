@@ -8,7 +8,10 @@ import type { carryTexts } from './en-carry.ts';
 import { formTexts } from './en-forms.ts';
 import { importTexts } from './en-import.ts';
 import type { pairTexts } from './en-pair.ts';
+import type { peopleTexts } from './en-people.ts';
+import type { pinTexts } from './en-pin.ts';
 import type { screenTexts } from './en-screens.ts';
+import type { stickTexts } from './en-sticks.ts';
 import { versionTexts } from './en-versions.ts';
 
 /**
@@ -34,6 +37,9 @@ export type TextKey = Named<
   | keyof typeof calculatorTexts
   | keyof typeof carryTexts
   | keyof typeof pairTexts
+  | keyof typeof stickTexts
+  | keyof typeof peopleTexts
+  | keyof typeof pinTexts
 >;
 
 const catalogue = createInstance();

@@ -1,0 +1,4 @@
+import { peopleTexts } from './en-people.ts';
+import { addTexts } from './t.ts';
+
+addTexts(peopleTexts);

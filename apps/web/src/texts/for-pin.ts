@@ -1,0 +1,4 @@
+import { pinTexts } from './en-pin.ts';
+import { addTexts } from './t.ts';
+
+addTexts(pinTexts);
