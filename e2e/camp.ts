@@ -18,8 +18,13 @@ export interface CampComputer {
   campaigns(): Promise<readonly { readonly id: string; readonly name: string; readonly entries: number }[]>;
 }
 
-export async function startCamp(dataFolder: string, screens: string = webFolder): Promise<CampComputer> {
-  let { child, address } = await run(dataFolder, screens, 0);
+/** @param media folder under which sticks show up; where this system has them unless given */
+export async function startCamp(
+  dataFolder: string,
+  screens: string = webFolder,
+  media?: string,
+): Promise<CampComputer> {
+  let { child, address } = await run(dataFolder, screens, 0, media);
   const port = Number(new URL(address).port);
   const json = async (path: string) => {
     const answer = await fetch(address + path);
@@ -36,7 +41,7 @@ export async function startCamp(dataFolder: string, screens: string = webFolder)
       await gone;
     },
     async restart(other = screens) {
-      ({ child, address } = await run(dataFolder, other, port));
+      ({ child, address } = await run(dataFolder, other, port, media));
     },
     digest: async (campaign) =>
       (await json(`/api/campaigns/${campaign}/digest`)) as { entries: number; digest: string },
@@ -48,12 +53,17 @@ async function run(
   dataFolder: string,
   screens: string,
   port: number,
+  media: string | undefined,
 ): Promise<{ child: ChildProcess; address: string }> {
   const args = ['--import', 'tsx', '--conditions=source', join(root, 'e2e/serve.ts')];
-  const child = spawn(process.execPath, [...args, dataFolder, screens, String(port)], {
-    cwd: root,
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
+  const child = spawn(
+    process.execPath,
+    [...args, dataFolder, screens, String(port), ...(media === undefined ? [] : [media])],
+    {
+      cwd: root,
+      stdio: ['ignore', 'pipe', 'inherit'],
+    },
+  );
   for await (const line of createInterface({ input: child.stdout! })) {
     const found = /^ready (http:\S+)$/.exec(line);
     if (found !== null) return { child, address: found[1]! };

@@ -22,8 +22,6 @@ export interface SmallDisk {
   fill(leave?: number): void;
   /** The other program gives its room back. */
   empty(): void;
-  /** Half a minute passes: the system has written everything down that a program only handed over. */
-  settle(): void;
   /** What the disk holds at this moment, as a disk of its own: the file system replays its journal there. */
   cut(): SmallDisk;
   remove(): void;
@@ -81,7 +79,6 @@ function mounted(folder: string, image: string): SmallDisk {
         closeSync(file);
       }
     },
-    settle: () => void ran('sync', '-f', path),
     empty: () => rmSync(others, { force: true }),
     cut() {
       const next = mkdtempSync(join(tmpdir(), 'firnbook-disk-'));

@@ -1,11 +1,8 @@
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import type { Page } from 'playwright-core';
 import { makeDisk, type SmallDisk } from './disk.ts';
-import type { StorePage } from './pages/store.ts';
+import { visitStore } from './store-page.ts';
 import { openTablet, type Tablet } from './tablet.ts';
-
-declare const storePage: StorePage;
 
 /** What became of what a tablet had acknowledged. */
 interface Rounds {
@@ -26,13 +23,8 @@ const megabytes = 70;
 
 async function openOn(disk: SmallDisk, address: string): Promise<Tablet> {
   const tablet = await openTablet(join(disk.path, 'profile'));
-  await visit(tablet.page, address);
+  await visitStore(tablet.page, address);
   return tablet;
-}
-
-async function visit(page: Page, address: string): Promise<void> {
-  await page.goto(`${address}/store.html`);
-  await page.waitForFunction(() => typeof storePage !== 'undefined');
 }
 
 /** Waits until it is so; what then is not so is said with the words. */
@@ -43,13 +35,15 @@ async function until(is: () => boolean, words: string, milliseconds = 60_000): P
 
 /**
  * B2: a tablet that has been in use loses its power while it writes: every process stops, what its disk holds at that
- * moment is copied, and a browser starts on the copy. 'ours' is the browser store; the others are bare databases.
+ * moment is copied, and a browser starts on the copy. 'ours' is the browser store, and 'torn log' the same as it goes on
+ * behind a record that the cut before tore; the others are bare databases.
  */
 export async function cutPower(
   address: string,
   rounds: number,
-  what: 'ours' | IDBTransactionDurability,
+  what: 'ours' | 'torn log' | IDBTransactionDurability,
 ): Promise<Cuts> {
+  const copies = what === 'torn log' ? 2 : undefined;
   const total = { rounds, acknowledged: 0, lost: 0, lostRounds: 0, putBack: 0 };
   let disk = makeDisk(megabytes);
   // What the rounds before acknowledged has to be there as well.
@@ -60,16 +54,17 @@ export async function cutPower(
       const before = acknowledged.length;
       await tablet.page.exposeFunction('acknowledge', (one: string | number) => void acknowledged.push(one));
       const writing =
-        what === 'ours'
-          ? tablet.page.evaluate((name) => storePage.writeWithoutEnd(name, 'acknowledge'), campaign)
+        what === 'ours' || what === 'torn log'
+          ? tablet.page.evaluate(([name, kept]) => storePage.writeWithoutEnd(name, 'acknowledge', kept), [
+              campaign,
+              copies,
+            ] as const)
           : tablet.page.evaluate(
               ([name, durability]) => storePage.writeBare(name, 'acknowledge', durability),
               [campaign, what] as const,
             );
       writing.catch(() => undefined);
       await until(() => acknowledged.length > before + 20, 'writing was under way');
-      // The files' names were handed over at the start; a cut within the next half minute would take them.
-      if (what === 'ours') disk.settle();
       await wait(300 + 97 * round);
       tablet.freeze();
       // What it had said before it stopped is on its way to us.
@@ -81,8 +76,11 @@ export async function cutPower(
       disk = after;
       const again = await openOn(disk, address);
       const { ids, putBack } =
-        what === 'ours'
-          ? await again.page.evaluate((name) => storePage.held(name), campaign)
+        what === 'ours' || what === 'torn log'
+          ? await again.page.evaluate(([name, kept]) => storePage.held(name, kept), [
+              campaign,
+              copies,
+            ] as const)
           : { ids: await again.page.evaluate((name) => storePage.heldBare(name), campaign), putBack: 0 };
       const held = new Set<string | number>(ids);
       total.putBack += putBack;

@@ -33,6 +33,12 @@ onDisks('B2, B4: a disk of its own that loses its power or fills up (needs root 
     expect(lost).toBe(0);
   });
 
+  it('control: where it is written on behind records that were torn, such cuts take everything', async () => {
+    const { acknowledged, lostRounds } = await cutPower(server.address, 6, 'torn log');
+    expect(acknowledged).toBeGreaterThan(120);
+    expect(lostRounds).toBeGreaterThanOrEqual(1);
+  });
+
   it('control: with the durability that browsers take by themselves, the same cuts take entries', async () => {
     const { acknowledged, lostRounds } = await cutPower(server.address, 3, 'relaxed');
     expect(acknowledged).toBeGreaterThan(60);

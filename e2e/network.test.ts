@@ -220,10 +220,47 @@ describe.skipIf(!existsSync(certutil) || !existsSync(zbarimg))('The camp network
     const campaign = /\/c\/([^/]+)/.exec(page.url())![1]!;
     const { entries } = await camp.digest(campaign);
 
+    // Paired by an older version, which asked for no key, it tells its key at its next start.
+    const known = await listedKey();
+    expect(known).toMatch(/^[\w-]{43}$/);
+    await camp.kill('SIGTERM');
+    const list = join(dataFolder(), 'network', 'devices.json');
+    writeFileSync(list, readFileSync(list, 'utf8').replace(`"${known}"`, 'null'));
+    await camp.restart();
+    expect(await listedKey()).toBeNull();
+    await page.reload();
+    await expect.poll(listedKey, { timeout: 20_000 }).toBe(known);
+
+    await screen.page.goto(`${camp.address}/devices`);
+    await screen.page.getByRole('button', { name: 'Revoke tablet 2' }).click();
+    // Control: while it is let in nothing is said against what it wrote.
+    const counted = screen.page.getByText(/^Ceredin Saddle: \d+ entries signed by it\.$/);
+    await counted.waitFor();
+    await screen.page.goto(`${camp.address}/c/${campaign}/B/core`);
+    await speakAs(screen.page, 'HN');
+    await marks(screen.page).first().waitFor();
+    expect(await sinceOf(screen.page)).toEqual([null]);
     await screen.page.goto(`${camp.address}/devices`);
     await screen.page.getByRole('button', { name: 'Revoke tablet 2' }).click();
     await screen.page.getByRole('button', { name: 'Yes, revoke it' }).click();
     await screen.page.getByText('it is not let in; its entries stay').waitFor();
+    await counted.waitFor();
+    expect(await violationsOn(screen.page, onTablet)).toEqual([]);
+
+    // J5: what it wrote stays, and says where it comes from.
+    await screen.page.goto(`${camp.address}/c/${campaign}/B/core`);
+    await marks(screen.page).first().waitFor();
+    await expect.poll(() => sinceOf(screen.page)).toEqual(['before']);
+    expect(await marks(screen.page).first().textContent()).toMatch(
+      /^signed by tablet 2, which was revoked on .+ \d\d:\d\d$/,
+    );
+    expect(await violationsOn(screen.page, onTablet)).toEqual([]);
+    // Also while the camp computer is away.
+    await camp.kill();
+    await screen.page.reload();
+    await marks(screen.page).first().waitFor();
+    expect(await sinceOf(screen.page)).toEqual(['before']);
+    await camp.restart();
 
     await drillRun(page, { to: '14.90' });
     await page.getByText('This device was revoked').waitFor();
@@ -236,6 +273,16 @@ describe.skipIf(!existsSync(certutil) || !existsSync(zbarimg))('The camp network
     await page.goto(`${origin()}/c/${campaign}`);
     await isAtCamp(page);
     expect((await camp.digest(campaign)).entries).toBe(entries + 1);
+
+    // Let in again it is trusted again, but for what it made meanwhile.
+    await screen.page.goto(`${camp.address}/c/${campaign}/B/core`);
+    const meanwhile = screen.page.locator('.history [data-since="made after"]');
+    await meanwhile.first().waitFor();
+    expect(await meanwhile.first().textContent()).toContain('by its clock this was made after that');
+    expect(await violationsOn(screen.page, onTablet)).toEqual([]);
+    await screen.page.goto(`${camp.address}/devices`);
+    await screen.page.getByText(/1 came after it was revoked\. 1 of them was made after that/).waitFor();
+    expect(await violationsOn(screen.page, onTablet)).toEqual([]);
     await tablet.close();
   });
 
@@ -259,6 +306,31 @@ describe.skipIf(!existsSync(certutil) || !existsSync(zbarimg))('The camp network
     await tablet.close();
   });
 });
+
+/** The signing key under which the camp computer lists the tablet. */
+const listedKey = async (): Promise<string | null> => {
+  const list = (await (await fetch(`${camp.address}/api/devices`)).json()) as {
+    readonly name: string;
+    readonly publicKey: string | null;
+  }[];
+  return list.find((one) => one.name === 'tablet 2')?.publicKey ?? null;
+};
+
+/** The other widths are looked at in other tests. */
+const onTablet = { looks: ['standard', 'sun', 'night'], sizes: [[820, 1180]] } as const;
+
+/** Who made each line of the ice's history. */
+const marks = (page: Page) => page.locator('.history [data-proof]');
+const sinceOf = async (page: Page): Promise<readonly (string | null)[]> => [
+  ...new Set(await marks(page).evaluateAll((all) => all.map((one) => one.getAttribute('data-since')))),
+];
+
+/** A browser that is new to a campaign asks who writes. */
+async function speakAs(page: Page, initials: string): Promise<void> {
+  const who = page.getByRole('heading', { name: 'Who is writing?' });
+  await who.or(marks(page).first()).first().waitFor();
+  if (await who.isVisible()) await page.getByRole('button', { name: initials }).click();
+}
 
 /** Answers at the camp computer's address with a certificate of the camp that is past its date. */
 async function oldServer(): Promise<{ close(): Promise<void> }> {

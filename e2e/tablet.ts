@@ -24,6 +24,8 @@ interface Peculiar {
   readonly home?: string;
 }
 
+export const browserProgram = '/usr/bin/chromium';
+
 const args = [
   '--headless=new',
   '--no-sandbox',
@@ -50,7 +52,7 @@ export async function openTablet(
   const portFile = join(profile, 'DevToolsActivePort');
   rmSync(portFile, { force: true });
   const child = spawn(
-    '/usr/bin/chromium',
+    browserProgram,
     [
       ...args,
       ...(more.args ?? []),

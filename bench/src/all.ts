@@ -7,7 +7,7 @@ const here = fileURLToPath(new URL('.', import.meta.url));
 const wanted = process.argv.slice(2).map((id) => id.toLowerCase());
 
 const scripts = readdirSync(here)
-  .filter((name) => /^[bplv]\d+.*\.ts$/.test(name) && !name.endsWith('.test.ts'))
+  .filter((name) => /^[abplv]\d+.*\.ts$/.test(name) && !name.endsWith('.test.ts'))
   .filter((name) => wanted.length === 0 || wanted.includes(name.split(/[-.]/)[0] ?? ''))
   .sort((a, b) => a.localeCompare(b, 'en', { numeric: true }));
 

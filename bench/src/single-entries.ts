@@ -1,7 +1,7 @@
 /** Clients that bring one entry at a time to a server, each waiting for its answer before the next. */
 import { randomBytes } from 'node:crypto';
 import { Agent, request } from 'node:http';
-import { newId, type Reply, type Request, type Sealed, seal } from '@firnbook/journal';
+import { type Head, newId, type Reply, type Request, type Sealed, seal } from '@firnbook/journal';
 
 const source = { now: Date.now, randomBytes: (length: number) => randomBytes(length) };
 
@@ -67,41 +67,35 @@ export async function pushSingles(address: string, pushes: Pushes): Promise<Push
     entries: [],
   };
   const { epoch } = JSON.parse(await send(path, agent, JSON.stringify(hello))) as Reply;
-  // What the clients say to hold of each other, as text, so that they, who share these cores with the server,
-  // don't spend them on parsing. With delivery: what the server said last, so each entry goes out to 49 others.
-  // Without: everything to the end, as if they had met elsewhere, so that nothing is to be brought back.
-  const ends = chains.map((entries, number) =>
-    headText(`tablet-${number}`, entries.length, entries.at(-1)?.hash),
-  );
-  let have = delivery ? '{}' : `{${ends.join()}}`;
+  // Without delivery each says to hold the others' entries to their end, as if they had met elsewhere, so that nothing
+  // is to be brought back. With it: what the server said last, so each entry goes out to 49 others.
+  const ends = delivery
+    ? []
+    : chains.map((entries, number) => [`tablet-${number}`, headsAt(entries, entries.length)] as const);
+  const tablets = chains.map(() => newTablet(ends));
 
-  async function client(
-    device: string,
-    entries: readonly Sealed[],
-    done: number,
-    times: number[],
-  ): Promise<void> {
-    const own = new RegExp(`"${device}":\\[[^\\]]*\\]`);
-    for (const [index, entry] of entries.entries()) {
-      const head = headText(device, done + index + 1, entry.hash);
-      const held = own.test(have)
-        ? have.replace(own, head)
-        : have.replace('{', have === '{}' ? `{${head}` : `{${head},`);
-      const rest = JSON.stringify({ ...hello, from: device, basis: epoch, have: null, entries: [entry] });
+  async function client(number: number, from: number, to: number, times: number[]): Promise<void> {
+    const device = `tablet-${number}`;
+    const tablet = tablets[number]!;
+    const entries = chains[number]!;
+    for (let at = from; at < to; at += 1) {
+      const entry = entries[at]!;
+      hold(tablet, device, headsAt(entries, at + 1));
       const start = performance.now();
-      const reply = await send(path, agent, rest.replace('"have":null', `"have":${held}`));
+      const said = say(tablet);
+      const rest = { ...hello, from: device, basis: epoch, ...said, entries: [entry] };
+      const reply = await send(path, agent, JSON.stringify(rest));
       times.push(performance.now() - start);
-      const there = /"have":(\{.*?\}),"unsure"/.exec(reply)?.[1] ?? '';
-      if (!there.includes(entry.hash)) throw new Error(`not acknowledged: ${reply.slice(0, 500)}`);
-      if (delivery) have = there;
+      const there = hear(tablet, reply);
+      if (!there[device]?.some(({ hash }) => hash === entry.hash))
+        throw new Error(`not acknowledged: ${reply.slice(0, 500)}`);
+      if (delivery) for (const [other, heads] of Object.entries(there)) hold(tablet, other, heads);
       else if (!reply.includes('"entries":[]')) throw new Error('something was brought back');
     }
   }
 
   const all = (from: number, to: number, times: number[]) =>
-    Promise.all(
-      chains.map((entries, number) => client(`tablet-${number}`, entries.slice(from, to), from, times)),
-    );
+    Promise.all(chains.map((_, number) => client(number, from, to, times)));
   await all(0, warmUp, []);
   const times: number[] = [];
   const start = performance.now();
@@ -111,9 +105,56 @@ export async function pushSingles(address: string, pushes: Pushes): Promise<Push
   return { rate, times };
 }
 
-function headText(device: string, sequence: number, hash = ''): string {
-  return `"${device}":[{"hash":"${hash}","sequence":${sequence}}]`;
+/** What a tablet says to hold and knows of the server: as much of a replica as an exchange shows. */
+interface Tablet {
+  readonly held: Map<string, readonly Head[]>;
+  /** Devices whose heads the server has not been told of. */
+  readonly untold: Set<string>;
+  /** Counts what it said; its marks are its own affair. */
+  said: number;
+  /** Mark under which the last answer says that the server knows it. */
+  knownThere: string | null;
+  /** Mark of what the server said last. */
+  there: string | null;
 }
+
+function newTablet(ends: Iterable<readonly [string, readonly Head[]]>): Tablet {
+  const held = new Map(ends);
+  return { held, untold: new Set(), said: 0, knownThere: null, there: null };
+}
+
+function hold(tablet: Tablet, device: string, heads: readonly Head[]): void {
+  tablet.held.set(device, heads);
+  tablet.untold.add(device);
+}
+
+function say(tablet: Tablet): Pick<Request, 'have' | 'mark' | 'since' | 'knows'> {
+  const { held, untold, knownThere, there } = tablet;
+  tablet.said += 1;
+  const isShort = knownThere !== null && untold.size < held.size;
+  const heads = isShort ? [...untold].map((device) => [device, held.get(device)!] as const) : held;
+  untold.clear();
+  tablet.knownThere = null;
+  return {
+    have: Object.fromEntries(heads),
+    mark: tablet.said.toString(16).padStart(64, '0'),
+    ...(isShort ? { since: knownThere } : {}),
+    ...(there === null ? {} : { knows: there }),
+  };
+}
+
+/** Takes in what an answer says of the server, by text: the entries beside it are not what is measured here. */
+function hear(tablet: Tablet, reply: string): Request['have'] {
+  const word = (name: string): string | null =>
+    new RegExp(`"${name}":"([0-9a-f]{64})"`).exec(reply)?.[1] ?? null;
+  tablet.knownThere = word('knows');
+  tablet.there = word('mark');
+  return JSON.parse(/"have":(\{.*?\}),"(?:mark|unsure)"/.exec(reply)?.[1] ?? '{}') as Request['have'];
+}
+
+const headsAt = (entries: readonly Sealed[], sequence: number): readonly Head[] => [
+  { sequence, hash: entries[sequence - 1]!.hash },
+];
 
 function send(path: string, agent: Agent, body: string): Promise<string> {
   return new Promise((resolve, reject) => {

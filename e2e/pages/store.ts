@@ -25,7 +25,8 @@ export interface StorePage {
   room(): { readonly room: string; readonly ballast: number };
   /** A person has made room. */
   madeRoom(): Promise<void>;
-  write(campaign: string, count: number): Promise<void>;
+  /** One entry after the other. The control of two tabs takes no turns with the other. */
+  write(campaign: string, count: number, takesTurns?: boolean): Promise<void>;
   held(campaign: string, copies?: Copies): Promise<Held>;
   /** Keeps a file beside the journal; its SHA-256. */
   keepFile(campaign: string, text: string): Promise<string>;
@@ -33,7 +34,10 @@ export interface StorePage {
   unsentFiles(campaign: string): Promise<readonly string[]>;
 }
 
-/** One is the control: the database alone, as it was before there were second copies. */
+/**
+ * Two is the second copy alone, over a log of the database that nobody renews; one is the database alone, as it was
+ * before there were second copies. Left out, a store is opened as the screens open it.
+ */
 export type Copies = 1 | 2;
 
 export interface Held {
@@ -53,19 +57,33 @@ const source = {
   randomBytes: (length: number) => crypto.getRandomValues(new Uint8Array(length)),
 };
 
-async function open(campaign: string, copies: Copies = 2): Promise<Replica & Pick<Held, 'putBack'>> {
-  const store = await (copies === 2
+async function open(
+  campaign: string,
+  copies?: Copies,
+  takesTurns = true,
+): Promise<Replica & Pick<Held, 'putBack'>> {
+  const asItIs = async () => undefined;
+  const openFile = copies === 1 ? async () => null : undefined;
+  const store = await (copies === undefined
     ? openBrowserStore(campaign)
-    : openBrowserStore(campaign, async () => null));
-  if (store.copies !== copies) throw new Error(`The store keeps ${store.copies} of ${copies} copies.`);
-  const replica = await openReplica(store, { ...source, exclusive: (work) => exclusive(campaign, work) });
+    : openBrowserStore(campaign, openFile, roomGuard(), asItIs));
+  if (store.copies !== (copies ?? 2)) throw new Error(`The store keeps ${store.copies} copies.`);
+  const replica = await openReplica(store, {
+    ...source,
+    exclusive: (work) => (takesTurns ? exclusive(campaign, work) : work()),
+  });
   return Object.assign(replica, { putBack: store.putBack });
 }
 
 const wait = (milliseconds: number) => new Promise((resolve) => setTimeout(resolve, milliseconds));
 
 async function openUnguarded(campaign: string): Promise<Replica> {
-  const store = await openBrowserStore(campaign, async () => null, createGuard(null));
+  const store = await openBrowserStore(
+    campaign,
+    async () => null,
+    createGuard(null),
+    async () => undefined,
+  );
   return openReplica(store, { ...source, exclusive: (work) => exclusive(campaign, work) });
 }
 
@@ -149,8 +167,8 @@ const page: StorePage = {
 
   madeRoom: () => roomGuard().lay(),
 
-  async write(campaign, count) {
-    const replica = await open(campaign);
+  async write(campaign, count, takesTurns) {
+    const replica = await open(campaign, undefined, takesTurns);
     for (let done = 0; done < count; done += 1) {
       await replica.write([draft()]);
       announce(campaign);

@@ -66,20 +66,27 @@ function mount(folder: string, on: SmallDisk): string {
   return place;
 }
 
+const freeBytes = (disk: string): number => {
+  const { bavail, bsize } = statfsSync(disk);
+  return bavail * bsize;
+};
+
 /** Another program's file takes every byte that is left. */
 function fill(disk: string, name: string): void {
-  const free = (): number => {
-    const { bavail, bsize } = statfsSync(disk);
-    return bavail * bsize;
-  };
   const file = openSync(join(disk, name), 'a');
   try {
-    for (const size of [1 << 20, 1 << 16, 1 << 12, 1 << 9])
-      for (const piece = Buffer.alloc(size, 0x5a); free() > 0; ) if (writeSync(file, piece) < size) break;
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'ENOSPC') throw error;
+    for (const size of [1 << 20, 1 << 16, 1 << 12, 1 << 9]) takeRoom(disk, file, Buffer.alloc(size, 0x5a));
   } finally {
     closeSync(file);
+  }
+}
+
+/** Until the disk has no room for another such piece: ext4 refuses a large one where smaller ones still fit. */
+function takeRoom(disk: string, file: number, piece: Buffer): void {
+  try {
+    while (freeBytes(disk) > 0) if (writeSync(file, piece) < piece.length) return;
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ENOSPC') throw error;
   }
 }
 
@@ -192,7 +199,7 @@ async function startCold(camp: Camp, total: Tally): Promise<void> {
   fill(disk, 'other-cold');
   total.fills += 1;
   total.coldStarts += 1;
-  if (statfsSync(disk).bavail > 0) throw new Error('The disk could not be filled to the last byte.');
+  if (freeBytes(disk) > 0) throw new Error('The disk could not be filled to the last byte.');
   try {
     camp.server = await camp.start();
     const held = await heldAt(camp.server.address, device.campaign);

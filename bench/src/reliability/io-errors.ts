@@ -19,6 +19,8 @@ export interface ErrorSweep {
 }
 
 export interface ErrorPlan {
+  /** The first of the points. */
+  readonly from?: number;
   readonly points: number;
   readonly seed: number;
   readonly states: number;
@@ -48,7 +50,7 @@ interface Run {
  */
 export function sweepErrors(plan: ErrorPlan): ErrorSweep {
   const total = { points: 0, lost: 0, refused: 0, states: 0, statesLost: 0 };
-  for (let point = 0; point < plan.points; point += 1) {
+  for (let point = plan.from ?? 0; total.points < plan.points; point += 1) {
     const kind = kinds[point % kinds.length]!;
     const call = calls[Math.floor(point / kinds.length) % calls.length]!;
     // a run of 24 entries makes some 60 writes and 20 flushes: spread over them, none twice

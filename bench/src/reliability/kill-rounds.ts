@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import type { Replica } from '@firnbook/journal';
-import { seeded } from '@firnbook/science/random';
+import { type Random, seeded } from '@firnbook/science/random';
 import { campaignPaths, openSqliteStore, verifyJournal } from '@firnbook/storage/sqlite';
 import { memoryTablet, newCampaign, post, runLogged } from './crew.ts';
 import { startServerProcess } from './server-process.ts';
@@ -31,54 +31,66 @@ export interface KillPlan {
 }
 
 const startsOnly = 5;
+/** A crew and its campaign last so many rounds: what is looked through at every start grows with what is held. */
+const roundsTogether = 20;
 
 export async function killInRounds(plan: KillPlan): Promise<KillRounds> {
-  const folder = mkdtempSync(join(tmpdir(), 'firnbook-kills-'));
   const random = seeded(plan.seed);
+  const total = { rounds: 0, acknowledged: 0, lost: 0, killedAtStart: 0, findings: 0 };
+  while (total.rounds < plan.rounds && total.lost === 0) {
+    const folder = mkdtempSync(join(tmpdir(), 'firnbook-kills-'));
+    try {
+      await killOneCamp(join(folder, 'data'), plan, random, total);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  }
+  return total;
+}
+
+type Tally = { -readonly [Name in keyof KillRounds]: number };
+
+async function killOneCamp(data: string, plan: KillPlan, random: Random, total: Tally): Promise<void> {
   const campaign = newCampaign();
-  const data = join(folder, 'data');
   const { journal } = campaignPaths(data, campaign);
   const acknowledged = new Set<string>();
-  const total = { rounds: 0, lost: 0, killedAtStart: 0, findings: 0 };
-  let crew: readonly Replica[] = [];
-  try {
-    while (total.rounds < plan.rounds && total.lost === 0) {
-      // What a tablet looks through grows with what it holds: new tablets now and then, as the crew changes.
-      if (total.rounds % 20 === 0)
-        crew = await Promise.all([memoryTablet(campaign), memoryTablet(campaign), memoryTablet(campaign)]);
-      const server = startServerProcess(data, plan.preload);
-      try {
-        if (total.rounds % startsOnly === startsOnly - 1) {
-          total.killedAtStart += 1;
-          await pause(random.uniform() * 900);
-        } else {
-          const address = await server.address;
-          const work = { isOver: false };
-          const enough = acknowledged.size + plan.perRound * (1 + random.uniform());
-          const all = Promise.all(crew.map((device) => bring(device, address, acknowledged))).then(() => {
-            work.isOver = true;
-          });
-          // By acknowledgements, so that a slow computer is tried as hard as a fast one, then at any moment.
-          while (acknowledged.size < enough && !work.isOver) await pause(1);
-          await pause(random.uniform() * 30);
-          await server.kill();
-          await all;
-        }
-      } finally {
+  const crew = await Promise.all([1, 2, 3].map(() => memoryTablet(campaign)));
+  let lost = 0;
+  let startTook = 0;
+  for (let round = 0; round < roundsTogether && total.rounds < plan.rounds && lost === 0; round += 1) {
+    const begun = performance.now();
+    const server = startServerProcess(data, plan.preload);
+    try {
+      if (round % startsOnly === startsOnly - 1) {
+        total.killedAtStart += 1;
+        await pause(random.uniform() * startTook);
+      } else {
+        const address = await server.address;
+        startTook = performance.now() - begun;
+        const work = { isOver: false };
+        const enough = acknowledged.size + plan.perRound * (1 + random.uniform());
+        const all = Promise.all(crew.map((device) => bring(device, address, acknowledged))).then(() => {
+          work.isOver = true;
+        });
+        // By acknowledgements, so that a slow computer is tried as hard as a fast one, then at any moment.
+        while (acknowledged.size < enough && !work.isOver) await pause(1);
+        await pause(random.uniform() * 30);
         await server.kill();
+        await all;
       }
-      const held = new Set<string>();
-      const verdict = verifyJournal(journal, ({ hash }) => void held.add(hash));
-      total.findings += verdict.findings.length;
-      total.lost = [...acknowledged].filter((hash) => !held.has(hash)).length;
-      total.rounds += 1;
+    } finally {
+      await server.kill();
     }
-    // It opens for writing too, not only for a check.
-    await openSqliteStore(journal, campaign).close();
-  } finally {
-    rmSync(folder, { recursive: true, force: true });
+    const held = new Set<string>();
+    const verdict = verifyJournal(journal, ({ hash }) => void held.add(hash));
+    total.findings += verdict.findings.length;
+    lost = [...acknowledged].filter((hash) => !held.has(hash)).length;
+    total.rounds += 1;
   }
-  return { ...total, acknowledged: acknowledged.size };
+  // It opens for writing too, not only for a check.
+  await openSqliteStore(journal, campaign).close();
+  total.acknowledged += acknowledged.size;
+  total.lost += lost;
 }
 
 /** One device: logs runs and brings them, until the server is gone; remembers what was acknowledged. */

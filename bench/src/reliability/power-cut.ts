@@ -2,9 +2,9 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { seeded } from '@firnbook/science/random';
 import { campaignPaths, verifyJournal } from '@firnbook/storage/sqlite';
+import { childCommand } from './child-command.ts';
 import { createDiskModel, damages } from './disk-model.ts';
 import { type Operation, readTrace, traceArguments } from './trace.ts';
 
@@ -16,8 +16,9 @@ export interface PowerCuts {
   /** Of those: that can't be opened, or in which something is wrong. */
   readonly corrupt: number;
   readonly acknowledged: number;
-  /** States with entries gone, of the damage "all lost" alone: what a control is measured by. */
-  readonly lostShare: number;
+  /** States of the damage "all lost" alone, and those of them with entries gone: what a control is measured by. */
+  readonly plain: number;
+  readonly plainLost: number;
 }
 
 export interface PowerCutPlan {
@@ -31,16 +32,14 @@ export interface PowerCutPlan {
 }
 
 export const campaign = '01930000-0000-7000-8000-0000000000ce';
-const writer = fileURLToPath(new URL('./writer.ts', import.meta.url));
 
-/** Node's arguments to run the writer from its source. */
+/** The command that runs the writer. */
 export const writerCommand = (
   data: string,
   { entries, batch, seed, preload = [] }: Omit<PowerCutPlan, 'states'>,
 ): readonly string[] => [
-  ...[process.execPath, '--import', 'tsx', '--conditions=source'],
-  ...preload.flatMap((module) => ['--import', module]),
-  ...[writer, data, campaign, 'tablet-e', String(entries), String(batch), String(seed)],
+  ...childCommand('writer', preload),
+  ...[data, campaign, 'tablet-e', String(entries), String(batch), String(seed)],
 ];
 
 /** A folder on a disk in memory where there is one: thousands of images are opened. */
@@ -98,8 +97,7 @@ export function tryStates(
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
-  const { states, lost, corrupt, acknowledged, plain, plainLost } = tally;
-  return { states, lost, corrupt, acknowledged, lostShare: plain === 0 ? 0 : plainLost / plain };
+  return tally;
 }
 
 /** Opens what a power cut left, as the next start would. */

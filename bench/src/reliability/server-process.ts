@@ -4,8 +4,7 @@ import { once } from 'node:events';
 import { readFileSync } from 'node:fs';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
-
-const child = fileURLToPath(new URL('../../../apps/server/src/child.suite.ts', import.meta.url));
+import { childCommand } from './child-command.ts';
 
 /** The control of many of these tests: a server that answers first and stores a moment later. */
 export const answersFirst = fileURLToPath(
@@ -16,6 +15,8 @@ export const answersFirst = fileURLToPath(
 export const answersLate = fileURLToPath(new URL('./controls/answers-late.mjs', import.meta.url));
 
 export interface ServerProcess {
+  /** Resolves when it has ended and all that it said has come. */
+  readonly ended: Promise<unknown>;
   /** Rejects with what it wrote to stderr when it ends before it listens. */
   readonly address: Promise<string>;
   /** What it said to the person who started it, so far. */
@@ -28,30 +29,36 @@ export interface ServerProcess {
   kill(): Promise<void>;
 }
 
-/** @param preload modules that make the server a wrong one */
+/**
+ * @param preload modules that make the server a wrong one
+ * @param tracer a command that stands in front of it and watches it
+ */
 export function startServerProcess(
   dataFolder: string,
   preload: readonly string[] = [],
   webFolder: string = dataFolder,
+  tracer: readonly string[] = [],
 ): ServerProcess {
-  const args = ['--import', 'tsx', '--conditions=source'];
-  const wrong = preload.flatMap((module) => ['--import', module]);
-  const made = spawn(process.execPath, [...args, ...wrong, child, dataFolder, webFolder], {
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
+  const [command = '', ...args] = [...tracer, ...childCommand('serve', preload), dataFolder, webFolder];
+  const isTraced = tracer.length > 0;
+  const made = spawn(command, args, { stdio: ['ignore', 'pipe', 'pipe'], detached: isTraced });
   let said = '';
   made.stderr.on('data', (chunk) => {
     said += String(chunk);
   });
   const ended = once(made, 'close');
   const address = new Promise<string>((resolve, reject) => {
-    createInterface({ input: made.stdout }).once('line', (line) => resolve(line.trim()));
+    createInterface({ input: made.stdout }).on('line', (line) => {
+      const found = /^ready (http:\S+)/.exec(line)?.[1];
+      if (found !== undefined) resolve(found);
+    });
     void ended.then(() => reject(new Error(`the server ended: ${said}`)));
   });
   // Those who kill it during start-up do not wait for the address.
   address.catch(() => undefined);
   return {
     address,
+    ended,
     said: () => said,
     isGone: () => made.exitCode !== null || made.signalCode !== null,
     memory: () => {
@@ -63,7 +70,10 @@ export function startServerProcess(
       }
     },
     kill: async () => {
-      if (made.exitCode === null && made.signalCode === null) made.kill('SIGKILL');
+      if (made.exitCode === null && made.signalCode === null && made.pid !== undefined) {
+        // A tracer that is killed alone lets its server run on: the whole group goes.
+        process.kill(isTraced ? -made.pid : made.pid, 'SIGKILL');
+      }
       await ended;
     },
   };

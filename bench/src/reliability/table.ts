@@ -1,6 +1,6 @@
 /** One row of the table of figures: id of the target, what was done, what came of it. */
 export const figureLine = (id: string, what: string, figures: object): string =>
-  `${id.padEnd(4)} ${what.padEnd(22)} ${Object.entries(figures)
+  `${id.padEnd(4)} ${what.padEnd(33)} ${Object.entries(figures)
     .map(([name, value]) => `${words(name)} ${typeof value === 'number' ? round(value) : value}`)
     .join(', ')}`;
 

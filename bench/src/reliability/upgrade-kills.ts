@@ -17,10 +17,10 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { digestOf, type Sealed } from '@firnbook/journal';
 import { openSqliteStore, verifyJournal } from '@firnbook/storage/sqlite';
 import Database from 'better-sqlite3';
+import { childCommand } from './child-command.ts';
 
 export interface UpgradeKills {
   readonly journals: number;
@@ -46,8 +46,9 @@ interface Frozen {
   readonly entries: readonly Sealed[];
 }
 
-const journals = new URL('../../../demo/journals/', import.meta.url);
-const opener = fileURLToPath(new URL('./upgrade-open.ts', import.meta.url));
+const journals = ['../../../demo/journals/', '../../../packages/journal/frozen/'].map(
+  (folder) => new URL(folder, import.meta.url),
+);
 const calls = ['pwrite64', 'fdatasync', 'fsync', 'ftruncate', 'unlink'] as const;
 const emptyDigest = digestOf([]);
 
@@ -75,8 +76,7 @@ export function killUpgrades(plan: UpgradePlan): UpgradeKills {
   const total = { journals: 0, kills: 0, old: 0, new: 0, between: 0, lost: 0 };
   const folder = mkdtempSync(join(tmpdir(), 'firnbook-upgrade-'));
   try {
-    for (const name of readdirSync(journals).filter((one) => one.endsWith('.json'))) {
-      const frozen = JSON.parse(readFileSync(new URL(name, journals), 'utf8')) as Frozen;
+    for (const frozen of journals.flatMap(frozenIn)) {
       const campaign = String(
         (JSON.parse(frozen.entries[0]?.head ?? '{}') as { campaign?: string }).campaign,
       );
@@ -94,6 +94,15 @@ export function killUpgrades(plan: UpgradePlan): UpgradeKills {
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** Journals with their digest; a bare list of rows has none. */
+function frozenIn(place: URL): readonly Frozen[] {
+  const names = readdirSync(place).filter((name) => name.endsWith('.json'));
+  const all = names.map(
+    (name) => JSON.parse(readFileSync(new URL(name, place), 'utf8')) as Frozen | Sealed[],
+  );
+  return all.filter((one) => 'entriesDigest' in one);
 }
 
 /** The file as release 0.1.0 left it: after a checkpoint, in write-ahead mode. */
@@ -163,11 +172,8 @@ function openTraced(
   const trace = join(folder, 'trace');
   const only = ['', '-wal', '-shm', '-journal'].flatMap((end) => ['-P', file + end]);
   const strace = ['-f', '-e', `trace=${calls.join(',')}`, '-e', 'signal=none', '-o', trace, ...only, ...more];
-  const node = [process.execPath, '--import', 'tsx', '--conditions=source'];
-  const wrong = preload.flatMap((module) => ['--import', module]);
-  const done = spawnSync('strace', [...strace, ...node, ...wrong, opener, file, journal.campaign], {
-    encoding: 'utf8',
-  });
+  const open = childCommand('upgrade-open', preload);
+  const done = spawnSync('strace', [...strace, ...open, file, journal.campaign], { encoding: 'utf8' });
   const lines = existsSync(trace) ? readFileSync(trace, 'utf8').split('\n') : [];
   const counts = Object.fromEntries(
     calls.map((call) => [call, lines.filter((line) => line.includes(` ${call}(`)).length]),
