@@ -61,8 +61,11 @@ describe('Devices on Today', () => {
     await other.page.goto(`${campaign}/B/drill`);
     await other.page.getByRole('button', { name: 'HN' }).first().click();
     const read = other.page.getByRole('button', { name: 'Read; to the form' });
-    if (await read.isVisible().catch(() => false)) await read.click();
-    await other.page.getByRole('heading', { name: 'Run 2: depth from' }).waitFor();
+    const form = other.page.getByRole('heading', { name: 'Run 2: depth from' });
+    // The cautions of the shift may come first: whichever it is, it is waited for.
+    await read.or(form).first().waitFor();
+    if (await read.isVisible()) await read.click();
+    await form.waitFor();
     await drillRun(other.page, { to: '1.79' });
     await other.page.locator('.ticks').getByText('on the camp computer').waitFor();
 
