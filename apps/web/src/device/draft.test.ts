@@ -1,19 +1,10 @@
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
+import { storageHere } from '../people/storage.suite.ts';
 import { begunDrafts, readDraft } from './draft.ts';
 import { forget, keep, recall } from './kept.ts';
 
 describe('drafts of half-filled forms', () => {
-  const stored = new Map<string, string>();
-
-  beforeEach(() => {
-    stored.clear();
-    vi.stubGlobal('localStorage', {
-      getItem: (name: string) => stored.get(name) ?? null,
-      setItem: (name: string, text: string) => stored.set(name, text),
-      removeItem: (name: string) => stored.delete(name),
-    });
-  });
-  afterEach(() => vi.unstubAllGlobals());
+  storageHere();
 
   it('come back as typed, with fields that a newer form added', () => {
     keep('draft.piece:r3', JSON.stringify({ length: '54,6 cm' }));

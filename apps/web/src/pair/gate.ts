@@ -63,18 +63,18 @@ export interface Offer {
 
 const patience = 20_000;
 
-export const askOwn = async (): Promise<Own> => (await ask('/api/device', 'GET')) as Own;
+export const askOwn = async (): Promise<Own> => (await askCamp('/api/device', 'GET')) as Own;
 
 export const listDevices = async (): Promise<readonly PairedDevice[]> =>
-  (await ask('/api/devices', 'GET')) as readonly PairedDevice[];
+  (await askCamp('/api/devices', 'GET')) as readonly PairedDevice[];
 
 export const listWrote = async (): Promise<readonly Wrote[]> =>
-  (await ask('/api/devices/entries', 'GET')) as readonly Wrote[];
+  (await askCamp('/api/devices/entries', 'GET')) as readonly Wrote[];
 
-export const makeOffer = async (): Promise<Offer> => (await ask('/api/pairing/offers', 'POST')) as Offer;
+export const makeOffer = async (): Promise<Offer> => (await askCamp('/api/pairing/offers', 'POST')) as Offer;
 
 export const revokeDevice = async (id: string): Promise<void> =>
-  void (await ask(`/api/devices/${encodeURIComponent(id)}/revoke`, 'POST'));
+  void (await askCamp(`/api/devices/${encodeURIComponent(id)}/revoke`, 'POST'));
 
 /**
  * Resolves with the name under which the device is listed; its credential is kept by the browser, out of reach.
@@ -83,12 +83,13 @@ export const revokeDevice = async (id: string): Promise<void> =>
  */
 export async function pairDevice(secret: string, name: string, signer: Signer | undefined): Promise<string> {
   const shown = signer === undefined ? {} : await shownKey(signer, secret);
-  return ((await ask('/api/pairing', 'POST', { secret, name, ...shown })) as { readonly name: string }).name;
+  return ((await askCamp('/api/pairing', 'POST', { secret, name, ...shown })) as { readonly name: string })
+    .name;
 }
 
 /** A device that was paired before it could show its key does so now. Rejects where the list has another one. */
 export async function tellKey(signer: Signer, challenge: string): Promise<void> {
-  await ask('/api/device/key', 'POST', await shownKey(signer, challenge));
+  await askCamp('/api/device/key', 'POST', await shownKey(signer, challenge));
 }
 
 const shownKey = async (signer: Signer, challenge: string) => ({
@@ -96,7 +97,8 @@ const shownKey = async (signer: Signer, challenge: string) => ({
   proof: await signer.sign(possessionText(challenge)),
 });
 
-async function ask(path: string, method: 'GET' | 'POST', body?: object): Promise<unknown> {
+/** @throws Error with the camp computer's words where it refuses */
+export async function askCamp(path: string, method: 'GET' | 'POST', body?: object): Promise<unknown> {
   const answer = await fetch(path, {
     method,
     cache: 'no-store',

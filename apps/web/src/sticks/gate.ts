@@ -1,4 +1,4 @@
-import { askOwn } from '../pair/gate.ts';
+import { askCamp, askOwn } from '../pair/gate.ts';
 
 /** New sticks and the camp network on sticks, as the camp computer answers to its own browser alone. */
 
@@ -50,7 +50,6 @@ export interface NetworkOnStick {
   readonly trouble: { readonly what: string; readonly mend: string } | null;
 }
 
-const patience = 20_000;
 let isHere: Promise<boolean> | null = null;
 
 /** Whether this browser is the camp computer's own. Asked once, and again where no answer came. */
@@ -66,31 +65,16 @@ export function isAtComputer(): Promise<boolean> {
 }
 
 export const lookForSticks = async (): Promise<AtComputer> =>
-  (await ask('/api/sticks/unnamed', 'GET')) as AtComputer;
+  (await askCamp('/api/sticks/unnamed', 'GET')) as AtComputer;
 
 export const nameStick = async (wanted: WantedName): Promise<void> =>
-  void (await ask('/api/sticks/unnamed', 'POST', wanted));
+  void (await askCamp('/api/sticks/unnamed', 'POST', wanted));
 
-export const stopTest = async (): Promise<void> => void (await ask('/api/sticks/unnamed/stop', 'POST', {}));
+export const stopTest = async (): Promise<void> =>
+  void (await askCamp('/api/sticks/unnamed/stop', 'POST', {}));
 
 export const networkOnStick = async (stick: string): Promise<NetworkOnStick> =>
-  (await ask(`/api/sticks/${encodeURIComponent(stick)}/network`, 'GET')) as NetworkOnStick;
+  (await askCamp(`/api/sticks/${encodeURIComponent(stick)}/network`, 'GET')) as NetworkOnStick;
 
 export const recoverNetwork = async (stick: string): Promise<void> =>
-  void (await ask(`/api/sticks/${encodeURIComponent(stick)}/recover-network`, 'POST', {}));
-
-/** @throws Error with the camp computer's words where it refuses */
-async function ask(path: string, method: 'GET' | 'POST', body?: object): Promise<unknown> {
-  const answer = await fetch(path, {
-    method,
-    cache: 'no-store',
-    signal: AbortSignal.timeout(patience),
-    ...(body !== undefined && {
-      headers: { 'content-type': 'application/json' },
-      body: JSON.stringify(body),
-    }),
-  });
-  const said = (await answer.json()) as { readonly what?: string; readonly mend?: string };
-  if (answer.ok) return said;
-  throw new Error(`${said.what}. ${said.mend}`);
-}
+  void (await askCamp(`/api/sticks/${encodeURIComponent(stick)}/recover-network`, 'POST', {}));
