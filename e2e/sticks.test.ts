@@ -120,6 +120,14 @@ describe.skipIf(!existsSync(memory))('a stick without a name, on the camp comput
     expect(readdirSync(stickFolder())).toEqual(
       expect.arrayContaining(['saddle.jpg', 'camp_network', 'firnbook-stick.json']),
     );
+
+    // Whoever looks at the day sees it too.
+    await page.keyboard.press('Escape');
+    await page.getByRole('navigation').getByRole('link', { name: 'Today' }).click();
+    const today = page.getByRole('region', { name: 'Devices' });
+    await today.getByRole('heading', { name: 'Sticks with copies' }).waitFor();
+    await today.getByText('Stick red is in: last copy').waitFor();
+    expect(await violationsOn(page)).toEqual([]);
   });
 
   it('that another computer’s book named brings a blank one the campaign and the camp network', async () => {

@@ -37,6 +37,13 @@ describe('complaintOf', () => {
     expect(lines[0]).toContain('answers.test.ts');
   });
 
+  it('a connection that was cut is no failure of the camp computer, and its log does not say so', () => {
+    const lines: string[] = [];
+    const error = Object.assign(new Error('Premature close'), { code: 'ERR_STREAM_PREMATURE_CLOSE' });
+    expect(complaintOf(error, 'POST /x', (line) => lines.push(line)).status).toBe(503);
+    expect(lines).toEqual([]);
+  });
+
   it.each(['ENOSPC', 'EDQUOT'])('%s of the file system is a full disk', (code) => {
     const error = Object.assign(new Error('x'), { code });
     expect(complaintOf(error, 'PUT /x', () => undefined).status).toBe(507);

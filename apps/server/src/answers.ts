@@ -31,6 +31,9 @@ const framework: Readonly<Record<string, Omit<Complaint, 'where'>>> = {
   FST_ERR_CTP_INVALID_JSON_BODY: { what: 'The message is not JSON', mend: 'Send a JSON object.' },
 };
 
+/** Codes of a connection that ended before the message or its answer was through. */
+const cut = ['ERR_STREAM_PREMATURE_CLOSE', 'ECONNRESET', 'ECONNABORTED', 'EPIPE'];
+
 export function complain(reply: FastifyReply, status: number, complaint: Complaint): FastifyReply {
   return reply.code(status).header('cache-control', 'no-store').send(complaint);
 }
@@ -56,6 +59,11 @@ export function complaintOf(
       status: statusCode,
       complaint: { what: 'The message can not be read', where, mend: 'Send a JSON object.' },
     };
+  // Nobody is there to hear it, and a device that is walked out of the tent is no failure of this computer.
+  if (code !== undefined && cut.includes(code)) {
+    const mend = 'Offer the same entries again; they can not be doubled.';
+    return { status: 503, complaint: { what: 'The connection was cut', where, mend } };
+  }
   if (code === 'ENOSPC' || code === 'EDQUOT') {
     const mend = 'Free some space on the camp computer, then send it again.';
     return { status: 507, complaint: { what: "The camp computer's disk is full", where, mend } };

@@ -11,6 +11,7 @@ import {
 } from '@firnbook/campaign';
 import type { DepthReadings, DepthSolution } from '@firnbook/science/depth';
 import { type DepthDifference, type Solved, solvedNow, type Verdict } from '@firnbook/science/depth-scales';
+import type { DepthsAsked } from '../solve/job.ts';
 import type { Solver } from '../solve/solver.ts';
 
 /** A solution, and the readings that it is made of. */
@@ -93,8 +94,8 @@ export function startSolving(solver: Solver, onChange: () => void): Solving {
     const before = followed.get(id);
     if (before?.hole === hole && isSameThings(before.others, others)) return;
     const readings = depthReadings(hole, { others });
-    const assumptions = depthAssumptions(hole);
-    const asked = JSON.stringify({ readings, assumptions });
+    const all: DepthsAsked = { readings, assumptions: depthAssumptions(hole) };
+    const asked = JSON.stringify(all);
     followed.set(id, { hole, others, asked });
     if (before?.asked === asked) {
       if (!waiting.has(id)) show(id);
@@ -104,7 +105,7 @@ export function startSolving(solver: Solver, onChange: () => void): Solving {
     waiting.add(id);
     solver.ask({
       hole: id,
-      task: { do: 'depths', readings, assumptions },
+      task: { do: 'depths', asked },
       tell(outcome) {
         if (followed.get(id)?.asked !== asked) return;
         waiting.delete(id);

@@ -1,5 +1,5 @@
 import { type Doubt, findThing, type HoleView, type ThingView } from '@firnbook/campaign';
-import { memo, useState } from 'react';
+import { memo, useMemo, useState } from 'react';
 import type { BookHandle } from '../device/book.ts';
 import { useDraft } from '../device/draft.ts';
 import { Later } from '../forms/later.tsx';
@@ -34,7 +34,12 @@ export function DrillScreen({ book, hole }: PlaceProps) {
   const after = useFollowing({ book, hole });
   const open = isBegun(draft.value) || doing.is !== 'run';
   const id = campaign?.id ?? '';
-  const [seen, setSeen] = useState(() => cautionsSeen(id, book.me, Date.now()));
+  /** Who read the cautions on this screen; the next to take the tablet reads them too. */
+  const [readBy, setReadBy] = useState<string | null>(null);
+  const seen = useMemo(
+    () => (readBy !== null && readBy === book.me) || cautionsSeen(id, book.me, Date.now()),
+    [id, book.me, readBy],
+  );
   if (!campaign) return null;
 
   const before = lastRun(hole);
@@ -47,7 +52,7 @@ export function DrillScreen({ book, hole }: PlaceProps) {
         <Cautions
           onSeen={() => {
             keepCautionsSeen(id, book.me, Date.now());
-            setSeen(true);
+            setReadBy(book.me);
           }}
         />
       );

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { type ReactNode, useEffect, useState } from 'react';
 import type { DeviceHandle } from '../device/book.ts';
 import type { CampStick } from '../device/camp.ts';
 import { Later } from '../forms/later.tsx';
@@ -12,7 +12,12 @@ const lookAgain = 5_000;
 const newSticks = () => import('../sticks/new-sticks.tsx').then(({ NewSticks }) => NewSticks);
 
 /** The camp computer's sticks, one line each; on its own screen also those to be named. Nothing where it is silent. */
-export function StickLines({ device }: { readonly device: DeviceHandle }) {
+export function StickLines(props: {
+  readonly device: DeviceHandle;
+  /** Stands above the lines, where there are any. */
+  readonly children?: ReactNode;
+}) {
+  const { device, children } = props;
   const [sticks, setSticks] = useState<readonly CampStick[] | null>(null);
   const [isHere, setHere] = useState(false);
   const [again, setAgain] = useState(0);
@@ -36,6 +41,7 @@ export function StickLines({ device }: { readonly device: DeviceHandle }) {
   if (sticks === null) return null;
   return (
     <>
+      {children}
       {sticks.length === 0 ? (
         <p className="quiet">{t('stick.none')}</p>
       ) : (

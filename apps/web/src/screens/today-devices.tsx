@@ -16,6 +16,7 @@ import { moment } from '../texts/numbers.ts';
 import { t } from '../texts/t.ts';
 import { type CampDevice, campDevices, type LastWritten, lastWritten } from './camp-devices.ts';
 import { deviceName, seenWords, silenceWords, stateWords } from './device-words.ts';
+import { StickLines } from './stick-lines.tsx';
 
 /** The list is asked for again so often, ms. */
 const lookAgain = 30_000;
@@ -23,7 +24,8 @@ const lookAgain = 30_000;
 /** The camp's devices, as the camp computer last heard them and as the record knows them. Silence comes first. */
 export function TodayDevices({ book }: { readonly book: BookHandle }) {
   const { campaign } = book;
-  const { storage } = useDevice();
+  const device = useDevice();
+  const { storage } = device;
   const { told, isAnswered, battery, now } = useLook(campaign?.id ?? '');
   const written = useWritten(book);
   if (campaign === null) return null;
@@ -44,10 +46,13 @@ export function TodayDevices({ book }: { readonly book: BookHandle }) {
         </p>
       )}
       <ul>
-        {devices.map((device) => (
-          <DeviceLine key={device.id} device={device} now={now} />
+        {devices.map((one) => (
+          <DeviceLine key={one.id} device={one} now={now} />
         ))}
       </ul>
+      <StickLines device={device}>
+        <h2>{t('today.sticks')}</h2>
+      </StickLines>
     </section>
   );
 }

@@ -1,4 +1,4 @@
-import { type Done, type Job, packed } from './job.ts';
+import type { Done, Job } from './job.ts';
 
 /** Someone who takes one job at a time: a worker, or this thread. */
 interface Bench {
@@ -37,7 +37,7 @@ export const openWorker: OpenBench = (name, answer) => {
         return;
       }
       underWay = job;
-      worker.postMessage(packed(job));
+      worker.postMessage(job);
     },
     close: () => worker.terminate(),
   };

@@ -5,7 +5,8 @@ import type { Evaluation, Input } from '@firnbook/science/relations';
 
 /** What another thread is asked to work out. */
 export type Task =
-  | { readonly do: 'depths'; readonly readings: DepthReadings; readonly assumptions: DepthAssumptions }
+  /** `asked`: a `DepthsAsked` as text, which travels several times as fast as the readings of a whole hole. */
+  | { readonly do: 'depths'; readonly asked: string }
   /** After the last run of readings that are solved. */
   | { readonly do: 'verdict'; readonly readings: DepthReadings; readonly solution: DepthSolution }
   | { readonly do: 'density'; readonly inputs: DensityInputs }
@@ -22,6 +23,11 @@ export type Task =
       readonly relation: string;
       readonly inputs: Readonly<Record<string, Input>>;
     };
+
+export interface DepthsAsked {
+  readonly readings: DepthReadings;
+  readonly assumptions: DepthAssumptions;
+}
 
 export interface Answers {
   readonly depths: DepthSolution;
@@ -46,10 +52,3 @@ export interface Done {
   readonly turn: number;
   readonly outcome: Outcome<Answers[Task['do']]>;
 }
-
-/** The readings of a whole hole travel several times as fast as text: numbers, words and lists alone. */
-export const packed = (job: Job): Job | string => (job.task.do === 'depths' ? JSON.stringify(job) : job);
-
-/** A job as a worker was given it. */
-export const unpacked = (given: Job | string): Job =>
-  typeof given === 'string' ? (JSON.parse(given) as Job) : given;

@@ -1,5 +1,5 @@
 import { solveDepths } from '@firnbook/science/depth';
-import type { Answers, Done, Job, Task } from './job.ts';
+import type { Answers, DepthsAsked, Done, Job, Task } from './job.ts';
 
 /** Total: a job that cannot be done is answered in words. */
 export async function runJob({ turn, task }: Job): Promise<Done> {
@@ -12,7 +12,10 @@ export async function runJob({ turn, task }: Job): Promise<Done> {
 }
 
 async function runTask(task: Task): Promise<Answers[Task['do']]> {
-  if (task.do === 'depths') return solveDepths(task.readings, task.assumptions);
+  if (task.do === 'depths') {
+    const { readings, assumptions } = JSON.parse(task.asked) as DepthsAsked;
+    return solveDepths(readings, assumptions);
+  }
   if (task.do === 'relation') return (await import('./relate.ts')).relate(task.relation, task.inputs);
   const looks = await import('./looks.ts');
   switch (task.do) {

@@ -32,8 +32,10 @@ const readings = (run: string): DepthReadings => ({
   soundings: [],
 });
 
-const depthsOf = (run: string) =>
-  ({ do: 'depths', readings: readings(run), assumptions: defaultAssumptions }) as const;
+const depthsFrom = (given: DepthReadings) =>
+  ({ do: 'depths', asked: JSON.stringify({ readings: given, assumptions: defaultAssumptions }) }) as const;
+
+const depthsOf = (run: string) => depthsFrom(readings(run));
 
 const densityOf = (hole: string) =>
   ({ do: 'density', inputs: { hole, pieces: [], melt: [], site: null } }) as const;
@@ -51,8 +53,7 @@ describe('createSolver', () => {
     for (const run of ['r1', 'r2', 'r3']) solver.ask({ hole: 'hole', task: depthsOf(run), tell });
     bench.finish('of r1');
     bench.finish('of r3');
-    const started = bench.jobs.depths!.map(({ task }) => task.do === 'depths' && task.readings.runs[0]!.id);
-    expect(started).toEqual(['r1', 'r3']);
+    expect(bench.jobs.depths!.map(({ task }) => task)).toEqual([depthsOf('r1'), depthsOf('r3')]);
     expect(told).toEqual(['of r3']);
     expect(solver.isBusy()).toBe(false);
   });
@@ -107,11 +108,7 @@ describe('createSolver', () => {
 
   it('answers in words where the readings cannot be solved', async () => {
     const homeless: DepthReadings = { ...readings('r1'), runs: [] };
-    const outcome = await asked(createSolver(), {
-      do: 'depths',
-      readings: homeless,
-      assumptions: defaultAssumptions,
-    });
+    const outcome = await asked(createSolver(), depthsFrom(homeless));
     expect(outcome).toMatchObject({ ok: false, problem: expect.stringContaining('r1') });
   });
 });

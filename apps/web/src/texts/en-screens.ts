@@ -86,6 +86,7 @@ export const screenTexts = {
   'today.weather.none': 'No weather was written down yet.',
   'today.weather.write': 'Write the weather',
   'today.devices': 'Devices',
+  'today.sticks': 'Sticks with copies',
   'today.devices.as.of':
     'The camp computer does not answer. This is what it knew {{ago}}; who came since is not known here.',
   'today.devices.never':

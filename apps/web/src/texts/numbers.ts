@@ -31,6 +31,11 @@ const momentsIn = made(
     }),
 );
 
+const daysIn = made(
+  (_: string, locale?: string) =>
+    new Intl.DateTimeFormat(locale, { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' }),
+);
+
 /** Each formatter is made once. */
 function made<Kind, Format>(make: (kind: Kind, locale?: string) => Format) {
   const known = new Map<string, Format>();
@@ -97,4 +102,11 @@ export function moment(iso: string, locale?: string): string {
     number,
   ];
   return momentsIn('moment', locale).format(Date.UTC(year, month - 1, day, hour, minute));
+}
+
+/** A day of the record, YYYY-MM-DD: "16 June 2026". */
+export function day(iso: string, locale?: string): string {
+  const parts = /^(\d{4})-(\d{2})-(\d{2})$/.exec(iso);
+  if (!parts) return iso;
+  return daysIn('day', locale).format(Date.UTC(Number(parts[1]), Number(parts[2]) - 1, Number(parts[3])));
 }

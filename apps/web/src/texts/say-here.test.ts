@@ -29,6 +29,17 @@ describe('the trade’s sentences on the screen', () => {
     expect(most(15, 'angle', '°')).toBe('15°');
   });
 
+  it('sayHere: a day as the reader writes it; the command line says it as the record does', () => {
+    const taken = sentence('right.was.taken', {
+      right: sentence('right.plan'),
+      day: { day: '2026-06-16' },
+      by: 'HN',
+    });
+    expect(sayHere(taken, 'en-GB')).toContain('away on 16 June 2026');
+    expect(sayHere(taken, 'de')).toContain('away on 16. Juni 2026');
+    expect(sayEnglish(taken)).toContain('away on 2026-06-16');
+  });
+
   it('sayHere: other sentences and lists stand inside', () => {
     const field = sentence('field.run.from');
     expect(sayHere(sentence('refuse.blank', { field }))).toBe('No depth from is given.');

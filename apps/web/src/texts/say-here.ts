@@ -1,6 +1,6 @@
 import type { Sentence, Value } from '@firnbook/campaign';
 import { inUnit, joined } from '@firnbook/campaign';
-import { depth, metres, number, shortLength } from './numbers.ts';
+import { day, depth, metres, number, shortLength } from './numbers.ts';
 import { type TextKey, t } from './t.ts';
 
 /** Something to be said, by its key: the trade's sentences, and the screens' own that have to wait for a reader. */
@@ -15,6 +15,7 @@ export function sayHere({ key, values }: Said, locale?: string): string {
     if (typeof value !== 'object') return value;
     if (isList(value)) return joined(value.map(words));
     if ('key' in value) return sayHere(value, locale);
+    if ('day' in value) return day(value.day, locale);
     if ('length' in value) return lengthHere(value.length, locale);
     if ('measure' in value) return measureHere(value, locale);
     if (value.sd !== undefined) return depth({ value: value.depth, sd: value.sd }, locale);

@@ -56,12 +56,21 @@ void catalogue.init({
 
 /** Texts of a part that is fetched after the first look; it brings them before it shows anything. */
 export function addTexts(texts: Readonly<Record<string, string>>): void {
+  plain.clear();
   catalogue.addResources('en', 'translation', texts);
 }
 
+/** Texts without values as they were last found: every screen asks for tens of them with each drawing. */
+const plain = new Map<TextKey, string>();
+
 /** The text in the crew's language, with its values put in. */
-export function t(key: TextKey, values: Readonly<Record<string, string | number>> = {}): string {
-  return catalogue.t(key, values);
+export function t(key: TextKey, values?: Readonly<Record<string, string | number>>): string {
+  if (values !== undefined) return catalogue.t(key, values);
+  const known = plain.get(key);
+  if (known !== undefined) return known;
+  const text = catalogue.t(key);
+  plain.set(key, text);
+  return text;
 }
 
 function under<Room extends string, Texts extends Readonly<Record<string, string>>>(

@@ -71,7 +71,7 @@ const rightTexts = { log: 'right.log', plan: 'right.plan', signOff: 'right.signO
 /** "log", "change a plan", "sign off". */
 export const rightText = (right: Right): Sentence => sentence(rightTexts[right]);
 
-const dayOf = (observedAt: string): string => observedAt.slice(0, 10);
+const dayOf = (observedAt: string) => ({ day: observedAt.slice(0, 10) });
 
 const nameIn = (thing: ThingView | undefined): Sentence | string =>
   thing === undefined ? '?' : nameSentence(thing);

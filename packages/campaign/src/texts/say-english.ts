@@ -31,6 +31,7 @@ function words(value: Value): string | number {
   if (typeof value !== 'object') return value;
   if (isList(value)) return joined(value.map(words));
   if ('key' in value) return sayEnglish(value);
+  if ('day' in value) return value.day;
   if ('length' in value) return sayLength(value.length);
   if ('measure' in value) return sayMeasure(value.measure, value.of, value.unit);
   return value.sd === undefined ? sayDepth(value.depth) : `${sayDepth(value.depth)} ± ${saySpread(value.sd)}`;

@@ -27,6 +27,8 @@ export type Value =
   | { readonly depth: number; readonly sd?: number }
   /** A number in the base unit of its dimension, to be told in `unit`. */
   | { readonly measure: number; readonly of: Dimension; readonly unit: string }
+  /** A day of the record, YYYY-MM-DD. */
+  | { readonly day: string }
   | Sentence
   /** A list: "core, nothing". */
   | readonly (string | Sentence)[];
