@@ -64,17 +64,21 @@ function mounted(folder: string, image: string): SmallDisk {
     const { bavail, bsize } = statfsSync(path);
     return bavail * bsize;
   };
+  const fillWith = (piece: Buffer, file: number, leave: number): void => {
+    try {
+      while (free() - leave >= piece.length) writeSync(file, piece);
+    } catch (error) {
+      // What is free is counted a little differently by those who write: smaller pieces may still find room.
+      if ((error as NodeJS.ErrnoException).code !== 'ENOSPC') throw error;
+    }
+  };
   return {
     path,
     free,
     fill(leave = 0) {
       const file = openSync(others, 'a');
       try {
-        for (const size of [1 << 20, 1 << 16, 1 << 12])
-          for (const piece = Buffer.alloc(size, 0x5a); free() - leave >= size; ) writeSync(file, piece);
-      } catch (error) {
-        // The last bytes of a disk are counted a little differently by those who write them.
-        if ((error as NodeJS.ErrnoException).code !== 'ENOSPC') throw error;
+        for (const size of [1 << 20, 1 << 16, 1 << 12]) fillWith(Buffer.alloc(size, 0x5a), file, leave);
       } finally {
         closeSync(file);
       }

@@ -140,44 +140,49 @@ async function fillOnce(
   milliseconds: number,
 ) {
   let tablet = await openOn(disk, address);
-  const saved: string[] = [];
-  let refused = 0;
-  await tablet.page.exposeFunction('tell', (line: string) => {
-    if (line.startsWith('saved ')) saved.push(line.slice('saved '.length));
-    else refused += 1;
-  });
-  tablet.page
-    .evaluate(([name, size, guarded]) => storePage.persist(name, 'tell', size, guarded), [
-      campaign,
-      by === 'itself' ? 20_000 : 200,
-      isGuarded,
-    ] as const)
-    .catch(() => undefined);
-  await until(() => saved.length > 50, 'fifty entries were saved');
-  if (isGuarded)
-    await tablet.page.waitForFunction(() => storePage.room().room === 'whole', null, { timeout: 30_000 });
-  await wait(milliseconds);
-  if (by === 'another') disk.fill();
-  await until(() => refused > 0, 'an entry was refused', 120_000);
-  const atFirst = saved.length;
-  if (isGuarded) await until(() => saved.length > atFirst + 5, 'entries went on in the room of the ballast');
-  // Now the other program takes that as well, and the person goes on trying.
-  for (let more = 0; more < 10; more += 1) {
-    disk.fill();
-    await wait(300);
+  try {
+    const saved: string[] = [];
+    let refused = 0;
+    await tablet.page.exposeFunction('tell', (line: string) => {
+      if (line.startsWith('saved ')) saved.push(line.slice('saved '.length));
+      else refused += 1;
+    });
+    tablet.page
+      .evaluate(([name, size, guarded]) => storePage.persist(name, 'tell', size, guarded), [
+        campaign,
+        by === 'itself' ? 20_000 : 200,
+        isGuarded,
+      ] as const)
+      .catch(() => undefined);
+    await until(() => saved.length > 50, 'fifty entries were saved');
+    if (isGuarded)
+      await tablet.page.waitForFunction(() => storePage.room().room === 'whole', null, { timeout: 30_000 });
+    await wait(milliseconds);
+    if (by === 'another') disk.fill();
+    await until(() => refused > 0, 'an entry was refused', 120_000);
+    const atFirst = saved.length;
+    if (isGuarded)
+      await until(() => saved.length > atFirst + 5, 'entries went on in the room of the ballast');
+    // Now the other program takes that as well, and the person goes on trying.
+    for (let more = 0; more < 10; more += 1) {
+      disk.fill();
+      await wait(300);
+    }
+    const atEnd = saved.length;
+    disk.empty();
+    if (isGuarded) await until(() => saved.length > atEnd + 5, 'entries went on after room was made');
+    else await wait(1_000);
+    const wentOn = saved.length > atEnd;
+    await tablet.kill();
+    tablet = await openOn(disk, address);
+    const held = await tablet.page
+      .evaluate((name) => storePage.held(name), campaign)
+      // A browser may still be in the middle of erasing; what can't be read is lost to a person.
+      .catch(() => ({ ids: [] as readonly string[] }));
+    await tablet.close();
+    const ids = new Set(held.ids);
+    return { saved: saved.length, lost: saved.filter((id) => !ids.has(id)).length, refused, wentOn };
+  } finally {
+    await tablet.kill();
   }
-  const atEnd = saved.length;
-  disk.empty();
-  if (isGuarded) await until(() => saved.length > atEnd + 5, 'entries went on after room was made');
-  else await wait(1_000);
-  const wentOn = saved.length > atEnd;
-  await tablet.kill();
-  tablet = await openOn(disk, address);
-  const held = await tablet.page
-    .evaluate((name) => storePage.held(name), campaign)
-    // A browser may still be in the middle of erasing; what can't be read is lost to a person.
-    .catch(() => ({ ids: [] as readonly string[] }));
-  await tablet.close();
-  const ids = new Set(held.ids);
-  return { saved: saved.length, lost: saved.filter((id) => !ids.has(id)).length, refused, wentOn };
 }

@@ -161,9 +161,9 @@ export const campParts: readonly Part[] = [
     what: 'simulated schedules',
     run: async (tell) => {
       const survey = await simulate(0, 100_000);
-      const isQuick = survey.perSecond >= 500;
       const isWide = survey.rarest >= 0.05 && survey.exchanges <= 30;
-      tell.figure('simulated schedules', survey, survey.violations === 0 && isQuick && isWide);
+      // How many there are in a second says more of the computer than of the record: the bench S1 has its target.
+      tell.figure('simulated schedules', survey, survey.violations === 0 && isWide);
       const mutated = await killMutants(20_000);
       tell.control('mutants (S2)', mutated, mutated.mutants >= 15 && mutated.killed === mutated.mutants);
     },

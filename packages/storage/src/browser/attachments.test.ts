@@ -1,14 +1,17 @@
 import { createHash } from 'node:crypto';
 import { openDB } from 'idb';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { openBrowserAttachments } from './attachments.ts';
-import { lendIndexedDb } from './fake.suite.ts';
+import { lendIndexedDb, watchConnections } from './fake.suite.ts';
 
 let giveBack: () => void;
 beforeEach(() => {
   giveBack = lendIndexedDb();
 });
-afterEach(() => giveBack());
+afterEach(() => {
+  vi.restoreAllMocks();
+  giveBack();
+});
 
 const bytes = new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 1, 2, 3]);
 const sha256 = createHash('sha256').update(bytes).digest('hex');
@@ -35,6 +38,15 @@ describe('files beside the journal in a browser', () => {
     await files.confirm(sha256);
     expect(await files.unsent()).toEqual([]);
     expect(await files.get(sha256)).toEqual(bytes);
+  });
+
+  it('B4: a database that the browser closed under a full disk is opened again for the next picture', async () => {
+    const browser = watchConnections();
+    const files = await openBrowserAttachments('cer');
+    browser.letGo();
+    expect(await files.put(bytes)).toBe(sha256);
+    expect(await files.get(sha256)).toEqual(bytes);
+    expect(browser.opened.length).toBe(2);
   });
 
   it('a file that the browser dropped comes back to be sent, until the camp computer has it', async () => {

@@ -2,6 +2,7 @@ import { hashBytes } from '@firnbook/journal';
 import { type DBSchema, openDB } from 'idb';
 import { trouble } from '../trouble.ts';
 import { type Guard, roomGuard } from './guard.ts';
+import { lasting } from './lasting.ts';
 import { settled } from './settled.ts';
 import { type OpenWholeFiles, openWholeFiles } from './whole-files.ts';
 
@@ -42,18 +43,27 @@ export async function openBrowserAttachments(
   guard: Guard = roomGuard(),
 ): Promise<BrowserAttachments> {
   const name = `firnbook-${campaign}-files`;
+  const open = () =>
+    settled(
+      openDB<Layout>(name, 1, {
+        upgrade: (made) => {
+          made.createObjectStore('files');
+          made.createObjectStore('unsent');
+        },
+        blocking: (_from, _to, event) => (event.target as IDBDatabase).close(),
+      }),
+      'Opening the files',
+      name,
+    );
   await guard.begin();
-  const opening = openDB<Layout>(name, 1, {
-    upgrade: (db) => {
-      db.createObjectStore('files');
-      db.createObjectStore('unsent');
-    },
-    blocking: (_from, _to, event) => (event.target as IDBDatabase).close(),
+  const db = await open();
+  const connection = lasting(db, async () => {
+    await guard.admit();
+    return open();
   });
-  const db = await settled(opening, 'Opening the files', name);
 
   const write = async (sha256: string, bytes: Uint8Array<ArrayBuffer>) => {
-    const tx = db.transaction(['files', 'unsent'], 'readwrite', strict);
+    const tx = (await connection.now()).transaction(['files', 'unsent'], 'readwrite', strict);
     const kept = [
       tx.objectStore('files').put(bytes, sha256),
       tx.objectStore('unsent').put(true, sha256),
@@ -79,7 +89,7 @@ export async function openBrowserAttachments(
   }
 
   const get = async (sha256: string) => {
-    const bytes = await settled(db.get('files', sha256), 'Reading a file', name);
+    const bytes = await settled((await connection.now()).get('files', sha256), 'Reading a file', name);
     return bytes !== undefined && hashBytes(bytes) === sha256 ? bytes : null;
   };
 
@@ -104,9 +114,10 @@ export async function openBrowserAttachments(
       }
       return sha256;
     },
-    unsent: () => settled(db.getAllKeys('unsent'), 'Reading the list of files', name),
+    unsent: async () =>
+      settled((await connection.now()).getAllKeys('unsent'), 'Reading the list of files', name),
     confirm: async (sha256) => {
-      await settled(db.delete('unsent', sha256), 'Noting a file', name);
+      await settled((await connection.now()).delete('unsent', sha256), 'Noting a file', name);
       // Not there where it was kept before there were second copies; opening takes away what is left.
       await second?.remove(sha256).catch(() => undefined);
     },

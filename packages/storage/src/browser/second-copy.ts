@@ -16,6 +16,8 @@ export interface FirstCopy {
 export interface SecondCopy {
   /** Entries that the database had lost when it was opened, and has again. */
   readonly putBack: number;
+  /** Position in the database up to which the file has it. */
+  readonly at: number;
   /** Resolves when the file has all that the database has, flushed. */
   follow(): Promise<void>;
 }
@@ -98,7 +100,13 @@ export async function openSecondCopy(first: FirstCopy, file: LineFile, where: st
   }
 
   await follow();
-  return { putBack, follow };
+  return {
+    putBack,
+    get at() {
+      return last?.at ?? 0;
+    },
+    follow,
+  };
 }
 
 /** Null for a line of another program or another version. */

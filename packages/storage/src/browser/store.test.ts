@@ -1,8 +1,12 @@
 import type { Sealed } from '@firnbook/journal';
+import { IDBFactory } from 'fake-indexeddb';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { chainOf, storeCases, suiteCampaign } from '../store.suite.ts';
-import { lendIndexedDb } from './fake.suite.ts';
-import { openBrowserStore } from './store.ts';
+import { trouble } from '../trouble.ts';
+import { lendIndexedDb, watchConnections } from './fake.suite.ts';
+import { lendFiles } from './fake-files.suite.ts';
+import { createGuard, type Guard } from './guard.ts';
+import { type BrowserStore, openBrowserStore } from './store.ts';
 
 describe('Browser store: conformance', () => {
   let giveBack: () => void;
@@ -50,5 +54,85 @@ describe('Browser store: reading back', () => {
     await store.append([{ ...signed, signature: 'b3RoZXI' }]);
     await store.append([{ ...signed, signature: null }, signed]);
     expect(await store.load()).toEqual([signed]);
+  });
+});
+
+describe('Browser store: a database that the browser closes', () => {
+  let giveBack: () => void;
+  let browser: ReturnType<typeof watchConnections>;
+  beforeEach(() => {
+    giveBack = lendIndexedDb();
+    browser = watchConnections();
+    room.is = true;
+  });
+  afterEach(() => {
+    vi.restoreAllMocks();
+    giveBack();
+  });
+  const chain = chainOf(4);
+  const disk = lendFiles();
+  const room = { is: true };
+  /** Says whether there is room, and nothing else. */
+  const guard: Guard = {
+    ...createGuard(null),
+    admit: async () => {
+      if (!room.is) throw trouble('disk full', 'No room', 'disk', 'Free some.');
+    },
+  };
+  const open = () => openBrowserStore(suiteCampaign, disk.open, guard);
+  const hashes = async (store: BrowserStore) => (await store.load()).map(({ hash }) => hash);
+
+  it('B4: is opened again once there is room, never before, and holds what it held', async () => {
+    const store = await open();
+    await store.append(chain.slice(0, 2));
+    room.is = false;
+    browser.letGo();
+    await expect(store.append([chain[2]!])).rejects.toMatchObject({ trouble: 'disk full' });
+    await expect(store.load()).rejects.toMatchObject({ trouble: 'disk full' });
+    expect(browser.opened.length).toBe(1);
+    room.is = true;
+    await Promise.all([store.append(chain.slice(2)), store.note('heard')]);
+    expect(browser.opened.length).toBe(2);
+    expect(await hashes(store)).toEqual(chain.map(({ hash }) => hash));
+    expect((await open()).putBack).toBe(0);
+  });
+
+  it('is not taken for the same one where the browser dropped it: loading the page puts back what it held', async () => {
+    const held = lendFiles();
+    const openHeld = () => openBrowserStore(suiteCampaign, held.open, guard);
+    const store = await openHeld();
+    await store.append(chain.slice(0, 2));
+    browser.letGo();
+    Object.assign(globalThis, { indexedDB: new IDBFactory() });
+    await expect(store.append([chain[2]!])).rejects.toMatchObject({ trouble: 'closed' });
+    const again = await openHeld();
+    expect(again.putBack).toBe(2);
+    await again.append(chain.slice(2));
+    expect(await hashes(again)).toEqual(chain.map(({ hash }) => hash));
+  });
+
+  it('is not written to where it was set back: loading the page puts back its end', async () => {
+    const held = lendFiles();
+    const openHeld = () => openBrowserStore(suiteCampaign, held.open, guard);
+    const store = await openHeld();
+    await store.append(chain.slice(0, 3));
+    browser.letGo();
+    const db = await new Promise<IDBDatabase>((resolve) => {
+      const request = indexedDB.open(`firnbook-${suiteCampaign}`);
+      request.onsuccess = () => resolve(request.result);
+    });
+    db.transaction('entries', 'readwrite').objectStore('entries').delete(3);
+    db.close();
+    await expect(store.append([chain[3]!])).rejects.toMatchObject({ trouble: 'closed' });
+    const again = await openHeld();
+    expect(again.putBack).toBe(1);
+    expect(await hashes(again)).toEqual(chain.slice(0, 3).map(({ hash }) => hash));
+  });
+
+  it('one that we closed ourselves stays closed', async () => {
+    const store = await open();
+    await store.close();
+    await expect(store.append([chain[0]!])).rejects.toMatchObject({ trouble: 'closed' });
+    expect(browser.opened.length).toBe(1);
   });
 });

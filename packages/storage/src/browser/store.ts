@@ -3,10 +3,11 @@ import { type DBSchema, type IDBPDatabase, openDB, unwrap } from 'idb';
 import { admit } from '../admit.ts';
 import { isTrouble, trouble } from '../trouble.ts';
 import { type Guard, roomGuard } from './guard.ts';
+import { lasting } from './lasting.ts';
 import { type LineFile, type OpenLineFile, openLineFile } from './line-file.ts';
 import { randomId } from './random-id.ts';
 import { renewalBytes, renewLog } from './renew-log.ts';
-import { openSecondCopy } from './second-copy.ts';
+import { openSecondCopy, type SecondCopy } from './second-copy.ts';
 import { settled } from './settled.ts';
 
 /** A journal in this browser: one IndexedDB database per campaign, and a file that holds the same once more. */
@@ -36,7 +37,8 @@ const strict = { durability: 'strict' } as const;
  * when the file has the entries too, and opening puts back what was dropped. Nor is anything written behind a record
  * that a kill may have torn: opening begins a new log, and the first append waits for it.
  *
- * Nothing is written where the guard finds no room, and every write that fails is told to it.
+ * Nothing is written where the guard finds no room, and every write that fails is told to it. A database that the
+ * browser closes is opened again as soon as there is room.
  *
  * @param openFile where the second copy goes; a test may have none
  * @param renew begins the new log; a test may leave the torn one
@@ -49,61 +51,75 @@ export async function openBrowserStore(
   renew: typeof renewLog = renewLog,
 ): Promise<BrowserStore> {
   const name = `firnbook-${campaign}`;
-  let open = true;
+  let isClosed = false;
+  let renewal: Promise<void> | null = null;
+  let second: SecondCopy | null = null;
   await guard.begin();
-  const db = await settled(openDatabase(name), 'Opening the journal', name);
-  const epoch = await settled(beginLife(db, campaign), 'Opening the journal', name);
+  const opened = await settled(openDatabase(name), 'Opening the journal', name);
+  const epoch = await settled(beginLife(opened, campaign), 'Opening the journal', name);
 
-  function live(): void {
-    if (!open)
-      throw trouble('closed', 'The journal was closed', name, 'Open it again, or load the page again.');
-  }
+  const closed = () =>
+    trouble('closed', 'The journal was closed', name, 'Open it again, or load the page again.');
+
+  const connection = lasting(opened, async () => {
+    await guard.admit();
+    const again = await settled(openDatabase(name), 'Opening the journal', name);
+    const life = await settled(beginLife(again, campaign), 'Opening the journal', name);
+    const count = await settled(again.count('entries'), 'Reading the journal', name);
+    // Dropped or set back meanwhile: only a new opening puts back what it held.
+    if (life !== epoch || count < (second?.at ?? 0) || isClosed) {
+      again.close();
+      throw closed();
+    }
+    renewal = null;
+    return again;
+  });
+
+  const live = async (): Promise<IDBPDatabase<Layout>> => {
+    if (isClosed) throw closed();
+    return connection.now();
+  };
 
   const loadAfter = async (count: number, atMost?: number): Promise<readonly Sealed[]> => {
-    live();
+    const db = await live();
     const after = count === 0 ? null : IDBKeyRange.lowerBound(count, true);
     return settled(db.getAll('entries', after, atMost), 'Reading the journal', name);
   };
 
   const first = {
     epoch,
-    count: () => settled(db.count('entries'), 'Reading the journal', name),
+    count: async () => settled((await live()).count('entries'), 'Reading the journal', name),
     loadAfter,
     add: async (batch: readonly Sealed[]) => {
       const ours = batch.filter((sealed) => isAdmitted(campaign, sealed));
-      if (ours.length > 0) await settled(write(db, ours), 'Putting back', name);
+      if (ours.length > 0) await settled(write(await live(), ours), 'Putting back', name);
     },
   };
   const file = await openFile(`${name}.jsonl`);
-  const second = file === null ? null : await openSecondCopy(first, calm(file, name), name);
+  if (file !== null) second = await openSecondCopy(first, calm(file, name), name);
 
-  // The browser closes a database under a full disk or when its data are cleared; nothing is saved from then on.
-  db.addEventListener('close', () => {
-    open = false;
-  });
-
-  let renewal: Promise<void> | null = null;
   /**
    * Once, before the first entry and not at the opening: a page of Chromium (156) that is left while so much is being
    * written crashes more often. Without room for it the second copy has to do. Never rejects.
    */
-  const renewed = (): Promise<void> => (renewal ??= renewNow());
+  const renewed = (db: IDBPDatabase<Layout>): Promise<void> => (renewal ??= renewNow(db));
 
-  async function renewNow(): Promise<void> {
+  async function renewNow(db: IDBPDatabase<Layout>): Promise<void> {
     if (!(await guard.hasRoom(renewalBytes))) return;
     try {
       await renew(unwrap(db), name);
     } catch {
-      if (open) await guard.failed();
+      if (!isClosed) await guard.failed();
     }
   }
 
   /** Writes only where there is room. */
-  const guarded = async (work: () => Promise<void>): Promise<void> => {
-    await renewed();
+  const guarded = async (work: (db: IDBPDatabase<Layout>) => Promise<void>): Promise<void> => {
+    const db = await live();
+    await renewed(db);
     await guard.admit();
     try {
-      await work();
+      await work(db);
     } catch (error) {
       await guard.failed();
       throw error;
@@ -118,10 +134,10 @@ export async function openBrowserStore(
     copies: second === null ? 1 : 2,
     putBack: second?.putBack ?? 0,
     append: async (batch) => {
-      live();
+      if (isClosed) throw closed();
       admit(campaign, batch);
       if (batch.length === 0) return;
-      await guarded(async () => {
+      await guarded(async (db) => {
         const written = await settled(write(db, batch), 'Saving', name);
         // Side by side: both begin where the strict commit ended, and the tick waits for both.
         await Promise.all([
@@ -131,23 +147,22 @@ export async function openBrowserStore(
       });
     },
     epoch: async () => {
-      live();
+      await live();
       return epoch;
     },
     note: async (key) => {
-      live();
+      const db = await live();
       return (await settled(db.get('notes', key), 'Reading a note', name)) ?? null;
     },
     setNote: async (key, text) => {
-      live();
-      await guarded(async () => {
+      await guarded(async (db) => {
         const tx = db.transaction('notes', 'readwrite', strict);
         await settled(Promise.all([tx.store.put(text, key), tx.done]), 'Saving a note', name);
       });
     },
     close: async () => {
-      open = false;
-      db.close();
+      isClosed = true;
+      connection.close();
     },
   };
 }
