@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
+import type { Page } from 'playwright-core';
 import { makeDisk, type SmallDisk } from './disk.ts';
 import { visitStore } from './store-page.ts';
 import { openTablet, type Tablet } from './tablet.ts';
@@ -102,6 +103,8 @@ export interface Fills extends Rounds {
   readonly refused: number;
   /** Rounds in which entries were saved again: in the ballast's room, and after another program gave its room back. */
   readonly wentOn: number;
+  /** How often the page was loaded again, because it said that it has to be. */
+  readonly loaded: number;
 }
 
 /**
@@ -115,7 +118,7 @@ export async function fillDisk(
   by: 'itself' | 'another',
   isGuarded: boolean,
 ): Promise<Fills> {
-  const total = { rounds, acknowledged: 0, lost: 0, lostRounds: 0, refused: 0, wentOn: 0 };
+  const total = { rounds, acknowledged: 0, lost: 0, lostRounds: 0, refused: 0, wentOn: 0, loaded: 0 };
   for (let round = 0; round < rounds; round += 1) {
     const disk = makeDisk(megabytes);
     try {
@@ -123,6 +126,7 @@ export async function fillDisk(
       total.acknowledged += one.saved;
       total.lost += one.lost;
       total.refused += one.refused;
+      total.loaded += one.loaded;
       if (one.lost > 0) total.lostRounds += 1;
       if (one.wentOn) total.wentOn += 1;
     } finally {
@@ -130,6 +134,49 @@ export async function fillDisk(
     }
   }
   return total;
+}
+
+/** A person who goes on writing whatever is refused, and loads the page again where it says so. */
+async function startPerson(page: Page, address: string, size: number, isGuarded: boolean) {
+  const saved: string[] = [];
+  const seen = { refused: 0, loaded: 0 };
+  let isLoading = false;
+  let isOver = false;
+  const write = () => {
+    page
+      .evaluate(([name, of, guarded]) => storePage.persist(name, 'tell', of, guarded), [
+        campaign,
+        size,
+        isGuarded,
+      ] as const)
+      .catch(loadAgain);
+  };
+  const loadAgain = async (): Promise<void> => {
+    if (!isGuarded || isOver || isLoading) return;
+    isLoading = true;
+    await wait(500);
+    const isThere = await visitStore(page, address).then(
+      () => true,
+      () => false,
+    );
+    isLoading = false;
+    if (!isThere) return loadAgain();
+    seen.loaded += 1;
+    write();
+  };
+  await page.exposeFunction('tell', (line: string) => {
+    if (line.startsWith('saved ')) saved.push(line.slice('saved '.length));
+    else seen.refused += 1;
+    if (line.includes('The journal was closed')) void loadAgain();
+  });
+  write();
+  return {
+    saved,
+    seen,
+    end: () => {
+      isOver = true;
+    },
+  };
 }
 
 async function fillOnce(
@@ -140,26 +187,15 @@ async function fillOnce(
   milliseconds: number,
 ) {
   let tablet = await openOn(disk, address);
+  const { page } = tablet;
+  const { saved, seen, end } = await startPerson(page, address, by === 'itself' ? 20_000 : 200, isGuarded);
   try {
-    const saved: string[] = [];
-    let refused = 0;
-    await tablet.page.exposeFunction('tell', (line: string) => {
-      if (line.startsWith('saved ')) saved.push(line.slice('saved '.length));
-      else refused += 1;
-    });
-    tablet.page
-      .evaluate(([name, size, guarded]) => storePage.persist(name, 'tell', size, guarded), [
-        campaign,
-        by === 'itself' ? 20_000 : 200,
-        isGuarded,
-      ] as const)
-      .catch(() => undefined);
     await until(() => saved.length > 50, 'fifty entries were saved');
     if (isGuarded)
-      await tablet.page.waitForFunction(() => storePage.room().room === 'whole', null, { timeout: 30_000 });
+      await page.waitForFunction(() => storePage.room().room === 'whole', null, { timeout: 30_000 });
     await wait(milliseconds);
     if (by === 'another') disk.fill();
-    await until(() => refused > 0, 'an entry was refused', 120_000);
+    await until(() => seen.refused > 0, 'an entry was refused', 120_000);
     const atFirst = saved.length;
     if (isGuarded)
       await until(() => saved.length > atFirst + 5, 'entries went on in the room of the ballast');
@@ -173,6 +209,7 @@ async function fillOnce(
     if (isGuarded) await until(() => saved.length > atEnd + 5, 'entries went on after room was made');
     else await wait(1_000);
     const wentOn = saved.length > atEnd;
+    end();
     await tablet.kill();
     tablet = await openOn(disk, address);
     const held = await tablet.page
@@ -181,8 +218,9 @@ async function fillOnce(
       .catch(() => ({ ids: [] as readonly string[] }));
     await tablet.close();
     const ids = new Set(held.ids);
-    return { saved: saved.length, lost: saved.filter((id) => !ids.has(id)).length, refused, wentOn };
+    return { ...seen, saved: saved.length, lost: saved.filter((id) => !ids.has(id)).length, wentOn };
   } finally {
+    end();
     await tablet.kill();
   }
 }

@@ -9,6 +9,12 @@ export interface PagesServer {
   close(): void;
 }
 
+/** As the camp computer sends them: pages and their workers may share memory. */
+const isolated = {
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-embedder-policy': 'require-corp',
+};
+
 /** Serves a folder on this computer alone. */
 export async function servePages(folder: string): Promise<PagesServer> {
   const server = createServer((request, response) => {
@@ -17,7 +23,10 @@ export async function servePages(folder: string): Promise<PagesServer> {
       response.writeHead(404).end();
       return;
     }
-    response.writeHead(200, { 'content-type': types[extname(path)] ?? 'application/octet-stream' });
+    response.writeHead(200, {
+      'content-type': types[extname(path)] ?? 'application/octet-stream',
+      ...isolated,
+    });
     createReadStream(path).pipe(response);
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));

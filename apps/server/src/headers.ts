@@ -20,7 +20,9 @@ export const securityHeaders: Readonly<Record<string, string>> = {
   'x-content-type-options': 'nosniff',
   'x-frame-options': 'DENY',
   'referrer-policy': 'no-referrer',
+  // Both together let the page and its workers share memory (storage/browser/leaving.ts).
   'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-embedder-policy': 'require-corp',
   'cross-origin-resource-policy': 'same-origin',
   'permissions-policy': 'camera=(self), geolocation=(), microphone=(), payment=(), usb=()',
 };

@@ -1,3 +1,10 @@
+import { type Gate, leave, makeGate, stay } from './leaving.ts';
+
+/** What the file worker hears before the first job. */
+export interface FirstWord {
+  readonly gate: Gate;
+}
+
 /** What the file worker is asked; see lines.ts for what becomes of lines. */
 export type FileJob = { readonly name: string } & (
   | { readonly do: 'end' }
@@ -46,9 +53,25 @@ export function askFiles(job: FileJob): Promise<unknown> {
   return answer;
 }
 
+/** One for all workers of this page. */
+let gate: Gate | null | undefined;
+
+function theGate(): Gate | null {
+  if (gate !== undefined) return gate;
+  const made = makeGate();
+  gate = made;
+  if (made !== null) {
+    addEventListener('pagehide', () => leave(made));
+    addEventListener('pageshow', () => stay(made));
+  }
+  return made;
+}
+
 function start(): Worker {
   // Only the bundler of the screens reads this address, and it reads sources.
   const made = new Worker(new URL('./file-worker.ts', import.meta.url), { type: 'module', name: 'files' });
+  const shared = theGate();
+  if (shared !== null) made.postMessage({ gate: shared } satisfies FirstWord);
   made.addEventListener('message', ({ data }: MessageEvent<FileReply>) => {
     const one = waiting.get(data.id);
     waiting.delete(data.id);

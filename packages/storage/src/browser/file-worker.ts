@@ -1,4 +1,5 @@
-import type { FileJob, FileReply } from './file-thread.ts';
+import type { FileJob, FileReply, FirstWord } from './file-thread.ts';
+import { type Gate, gated } from './leaving.ts';
 import { addLines, endOf, type OpenFile, pageOf, readBytes, writeBytes } from './lines.ts';
 import { layMore, letGo, probe, sing } from './room-files.ts';
 
@@ -12,8 +13,14 @@ interface Walkable {
   keys(): AsyncIterable<string>;
 }
 
+let gate: Gate | null = null;
+
 /** The thread that keeps files: browsers write in place, and flush, in a worker only. */
-self.addEventListener('message', (event: MessageEvent<FileJob & { readonly id: number }>) => {
+self.addEventListener('message', (event: MessageEvent<FirstWord | (FileJob & { readonly id: number })>) => {
+  if ('gate' in event.data) {
+    gate = event.data.gate;
+    return;
+  }
   const { id, ...job } = event.data;
   const reply = (answer: FileReply) => self.postMessage(answer);
   run(job).then(
@@ -37,7 +44,8 @@ function run(job: FileJob): Promise<unknown> {
     }
     if (job.do === 'remove') return folder.removeEntry(job.name);
     const handle = await folder.getFileHandle(job.name, { create: job.do !== 'read' });
-    const file = await (handle as unknown as WorkerFile).createSyncAccessHandle();
+    const open = await (handle as unknown as WorkerFile).createSyncAccessHandle();
+    const file = gate === null ? open : gated(open, gate);
     try {
       if (job.do === 'end') return endOf(file);
       if (job.do === 'page') return pageOf(file, job.from);
@@ -49,7 +57,7 @@ function run(job: FileJob): Promise<unknown> {
       if (job.do === 'let go') return letGo(file);
       return writeBytes(file, job.bytes, 0);
     } finally {
-      file.close();
+      open.close();
     }
   });
 }

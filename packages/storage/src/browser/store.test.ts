@@ -97,24 +97,26 @@ describe('Browser store: a database that the browser closes', () => {
     expect((await open()).putBack).toBe(0);
   });
 
-  it('is not taken for the same one where the browser dropped it: loading the page puts back what it held', async () => {
-    const held = lendFiles();
-    const openHeld = () => openBrowserStore(suiteCampaign, held.open, guard);
-    const store = await openHeld();
-    await store.append(chain.slice(0, 2));
+  it('B4: where the browser dropped it, and the files with it, it holds all that the page knew before it asks for a new opening', async () => {
+    const store = await open();
+    await store.append(chain.slice(0, 1));
+    await store.close();
+    const read = await openBrowserStore(suiteCampaign, lendFiles().open, guard);
+    await read.load();
+    await read.append(chain.slice(1, 2));
     browser.letGo();
     Object.assign(globalThis, { indexedDB: new IDBFactory() });
-    await expect(store.append([chain[2]!])).rejects.toMatchObject({ trouble: 'closed' });
-    const again = await openHeld();
-    expect(again.putBack).toBe(2);
+    room.is = false;
+    await expect(read.append([chain[2]!])).rejects.toMatchObject({ trouble: 'disk full' });
+    room.is = true;
+    await expect(read.append([chain[2]!])).rejects.toMatchObject({ trouble: 'closed' });
+    const again = await openBrowserStore(suiteCampaign, lendFiles().open, guard);
     await again.append(chain.slice(2));
     expect(await hashes(again)).toEqual(chain.map(({ hash }) => hash));
   });
 
-  it('is not written to where it was set back: loading the page puts back its end', async () => {
-    const held = lendFiles();
-    const openHeld = () => openBrowserStore(suiteCampaign, held.open, guard);
-    const store = await openHeld();
+  it('is not written to where it was set back, but gets its end again', async () => {
+    const store = await openBrowserStore(suiteCampaign, lendFiles().open, guard);
     await store.append(chain.slice(0, 3));
     browser.letGo();
     const db = await new Promise<IDBDatabase>((resolve) => {
@@ -124,8 +126,7 @@ describe('Browser store: a database that the browser closes', () => {
     db.transaction('entries', 'readwrite').objectStore('entries').delete(3);
     db.close();
     await expect(store.append([chain[3]!])).rejects.toMatchObject({ trouble: 'closed' });
-    const again = await openHeld();
-    expect(again.putBack).toBe(1);
+    const again = await openBrowserStore(suiteCampaign, lendFiles().open, guard);
     expect(await hashes(again)).toEqual(chain.slice(0, 3).map(({ hash }) => hash));
   });
 

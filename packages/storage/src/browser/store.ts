@@ -28,6 +28,9 @@ interface Layout extends DBSchema {
 /** The browser's default is to answer before the disk has it; a power cut then takes everything that was "saved". */
 const strict = { durability: 'strict' } as const;
 
+/** Entries that are put back at once. */
+const together = 1000;
+
 /**
  * Opens the journal of a campaign on this device, or makes an empty one. Safe in several tabs at once: appends
  * of one batch are one transaction, and positions follow each other without a gap.
@@ -54,6 +57,12 @@ export async function openBrowserStore(
   let isClosed = false;
   let renewal: Promise<void> | null = null;
   let second: SecondCopy | null = null;
+  /** What whoever opened this has read of it or added, by hash. */
+  const known = new Map<string, Sealed>();
+  const remembered = (rows: readonly Sealed[]): readonly Sealed[] => {
+    for (const row of rows) known.set(row.hash, row);
+    return rows;
+  };
   await guard.begin();
   const opened = await settled(openDatabase(name), 'Opening the journal', name);
   const epoch = await settled(beginLife(opened, campaign), 'Opening the journal', name);
@@ -64,16 +73,35 @@ export async function openBrowserStore(
   const connection = lasting(opened, async () => {
     await guard.admit();
     const again = await settled(openDatabase(name), 'Opening the journal', name);
-    const life = await settled(beginLife(again, campaign), 'Opening the journal', name);
-    const count = await settled(again.count('entries'), 'Reading the journal', name);
-    // Dropped or set back meanwhile: only a new opening puts back what it held.
-    if (life !== epoch || count < (second?.at ?? 0) || isClosed) {
+    try {
+      const life = await settled(beginLife(again, campaign), 'Opening the journal', name);
+      const count = await settled(again.count('entries'), 'Reading the journal', name);
+      const isSame = life === epoch && count >= Math.max(known.size, second?.at ?? 0);
+      if (!isSame) await putBackTo(again);
+      if (!isSame || isClosed) throw closed();
+    } catch (error) {
       again.close();
-      throw closed();
+      throw error;
     }
     renewal = null;
     return again;
   });
+
+  /**
+   * Dropped or set back meanwhile. The page knows what was in it, and that can be all there is: with the database the
+   * browser may have dropped the files. Only then is it time for a new opening.
+   */
+  const putBackTo = async (database: IDBPDatabase<Layout>): Promise<void> => {
+    const rows = [...known.values()];
+    await guard.admit(rows.reduce((bytes, row) => bytes + row.head.length + (row.body?.length ?? 0), 0));
+    try {
+      for (let from = 0; from < rows.length; from += together)
+        await settled(write(database, rows.slice(from, from + together)), 'Putting back', name);
+    } catch (error) {
+      await guard.failed();
+      throw error;
+    }
+  };
 
   const live = async (): Promise<IDBPDatabase<Layout>> => {
     if (isClosed) throw closed();
@@ -99,8 +127,8 @@ export async function openBrowserStore(
   if (file !== null) second = await openSecondCopy(first, calm(file, name), name);
 
   /**
-   * Once, before the first entry and not at the opening: a page of Chromium (156) that is left while so much is being
-   * written crashes more often. Without room for it the second copy has to do. Never rejects.
+   * Once, before the first entry and not at the opening: who only looks writes nothing. Without room for it the second
+   * copy has to do. Never rejects.
    */
   const renewed = (db: IDBPDatabase<Layout>): Promise<void> => (renewal ??= renewNow(db));
 
@@ -129,8 +157,8 @@ export async function openBrowserStore(
 
   return {
     campaign,
-    load: () => loadAfter(0),
-    loadAfter: (count) => loadAfter(count),
+    load: async () => remembered(await loadAfter(0)),
+    loadAfter: async (count) => remembered(await loadAfter(count)),
     copies: second === null ? 1 : 2,
     putBack: second?.putBack ?? 0,
     append: async (batch) => {
@@ -144,6 +172,7 @@ export async function openBrowserStore(
           settled(readBack(db, batch, written, name), 'Reading back', name),
           second?.follow(),
         ]);
+        remembered(batch);
       });
     },
     epoch: async () => {
