@@ -2,7 +2,7 @@ import { hashBytes } from '@firnbook/journal';
 import { type DBSchema, openDB } from 'idb';
 import { trouble } from '../trouble.ts';
 import { type Guard, roomGuard } from './guard.ts';
-import { lasting } from './lasting.ts';
+import { lasting, reopeningBytes } from './lasting.ts';
 import { settled } from './settled.ts';
 import { type OpenWholeFiles, openWholeFiles } from './whole-files.ts';
 
@@ -58,7 +58,7 @@ export async function openBrowserAttachments(
   await guard.begin();
   const db = await open();
   const connection = lasting(db, async () => {
-    await guard.admit();
+    await guard.admit(reopeningBytes);
     return open();
   });
 

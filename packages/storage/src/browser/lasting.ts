@@ -1,5 +1,8 @@
 import type { DBSchema, IDBPDatabase } from 'idb';
 
+/** What an opening writes itself, more or less: so the guard tries a piece as large as databases tidy up in, and not an entry's. */
+export const reopeningBytes = 2 ** 14;
+
 /** A database that outlives what the browser does to its connections. */
 export interface Lasting<Layout extends DBSchema> {
   /** The open database. @throws whatever the opening throws, where the browser closed it and it does not open again */

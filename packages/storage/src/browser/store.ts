@@ -3,7 +3,7 @@ import { type DBSchema, type IDBPDatabase, openDB, unwrap } from 'idb';
 import { admit } from '../admit.ts';
 import { isTrouble, trouble } from '../trouble.ts';
 import { type Guard, roomGuard } from './guard.ts';
-import { lasting } from './lasting.ts';
+import { lasting, reopeningBytes } from './lasting.ts';
 import { type LineFile, type OpenLineFile, openLineFile } from './line-file.ts';
 import { randomId } from './random-id.ts';
 import { renewalBytes, renewLog } from './renew-log.ts';
@@ -71,7 +71,7 @@ export async function openBrowserStore(
     trouble('closed', 'The journal was closed', name, 'Open it again, or load the page again.');
 
   const connection = lasting(opened, async () => {
-    await guard.admit();
+    await guard.admit(reopeningBytes);
     const again = await settled(openDatabase(name), 'Opening the journal', name);
     try {
       const life = await settled(beginLife(again, campaign), 'Opening the journal', name);
