@@ -214,6 +214,8 @@ describe('While the camp computer is away', () => {
     await writes('MB');
     await unchecked().waitFor();
     await goTo(page, 'Drill');
+    // The next person reads the cautions too.
+    await page.getByRole('button', { name: 'Read; to the form' }).click();
     await page.locator('.question button[type="submit"]').click();
     await pad(page, '14.1');
     await page.locator('.question button[type="submit"]').click();

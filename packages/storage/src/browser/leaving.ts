@@ -27,29 +27,27 @@ export function leave(gate: Gate): void {
     if (performance.now() - start > longestWait) return;
 }
 
-/** Page: it was left and is shown again; what waited goes on. */
-export function stay(gate: Gate): void {
-  Atomics.store(gate, leaving, 0);
-  Atomics.notify(gate, leaving);
-}
+/** Page: it was left and is shown again. */
+export const stay = (gate: Gate): void => void Atomics.store(gate, leaving, 0);
 
-/** Worker: waits where the page is being left, for good where it does not come back. */
+/**
+ * Worker. It fails and does not wait: a thread that waits keeps its file, and the next page can't have it until the
+ * browser ends the thread by force.
+ *
+ * @throws DOMException 'AbortError' where the page is being left; nothing was changed
+ */
 export function change<Result>(gate: Gate, work: () => Result): Result {
-  for (;;) {
+  try {
     // Said first and looked at then: the page does it in the other order, so one of the two sees the other.
     Atomics.store(gate, changing, 1);
-    if (Atomics.load(gate, leaving) === 0) break;
-    Atomics.store(gate, changing, 0);
-    Atomics.wait(gate, leaving, 1);
-  }
-  try {
+    if (Atomics.load(gate, leaving) === 1) throw new DOMException('The page is being left.', 'AbortError');
     return work();
   } finally {
     Atomics.store(gate, changing, 0);
   }
 }
 
-/** A file whose changes wait at the gate. */
+/** A file whose changes go through the gate. */
 export function gated(file: OpenFile, gate: Gate): OpenFile {
   return {
     getSize: () => file.getSize(),
