@@ -1,6 +1,9 @@
 import type { DBSchema, IDBPDatabase } from 'idb';
 
-/** What an opening writes itself, more or less: so the guard tries a piece as large as databases tidy up in, and not an entry's. */
+/**
+ * What an opening writes itself, more or less. Told to the guard's `admit`, it makes the guard try a piece as large as
+ * databases tidy up in, and not only an entry.
+ */
 export const reopeningBytes = 2 ** 14;
 
 /** A database that outlives what the browser does to its connections. */

@@ -41,7 +41,8 @@ const together = 1000;
  * that a kill may have torn: opening begins a new log, and the first append waits for it.
  *
  * Nothing is written where the guard finds no room, and every write that fails is told to it. A database that the
- * browser closes is opened again as soon as there is room.
+ * browser closes is opened again as soon as there is room. Where it was dropped by then, it gets back what was read of it
+ * and added to it here, and the answer is 'closed': the page has to be loaded again.
  *
  * @param openFile where the second copy goes; a test may have none
  * @param renew begins the new log; a test may leave the torn one
