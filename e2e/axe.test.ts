@@ -160,7 +160,7 @@ describe('axe-core finds nothing, in the standard, sun and night looks', () => {
     expect(await violations()).toEqual([]);
     await page.locator('[data-settle="renumber-second"]').click();
     await page.locator('[data-conflict]').waitFor({ state: 'detached' });
-    expect(await page.locator('.runs .run .name').allTextContents()).toEqual(['B-R002', 'B-R001']);
+    await expect.poll(() => page.locator('.runs .run .name').allTextContents()).toEqual(['B-R002', 'B-R001']);
     expect(await page.locator('.runs .alias').first().textContent()).toContain('B-R001');
     expect(await violations()).toEqual([]);
   });

@@ -1,3 +1,5 @@
+import type { Page } from 'playwright-core';
+import { vi } from 'vitest';
 import { fillWithDemo } from '../apps/cli/src/fill-with-demo.ts';
 import { type CampComputer, startCamp } from './camp.ts';
 import type { Tablet } from './tablet.ts';
@@ -8,11 +10,30 @@ export async function startDemoCamp(dataFolder: string): Promise<CampComputer> {
   return startCamp(dataFolder);
 }
 
-/** Opens the season on a tablet as HN. Resolves with the campaign's address: holes and places come after it. */
+/** Opens the season on a tablet as HN, all of it. Resolves with the campaign's address: holes and places come after it. */
 export async function openSeason({ page }: Tablet, camp: CampComputer): Promise<string> {
   await page.goto(camp.address);
   await page.getByText('Ceredin Saddle').first().click();
   await page.getByRole('button', { name: 'HN' }).first().click();
   await page.getByRole('button', { name: 'Read; to the form' }).waitFor();
-  return `${camp.address}/c/${/\/c\/([^/]+)/.exec(page.url())?.[1]}`;
+  const campaign = /\/c\/([^/]+)/.exec(page.url())?.[1] ?? '';
+  // A first form is there before the last entry is.
+  const { entries } = await camp.digest(campaign);
+  await vi.waitUntil(async () => (await entriesHeld(page, campaign)) >= entries, { timeout: 60_000 });
+  return `${camp.address}/c/${campaign}`;
+}
+
+/** How many entries the tablet's database holds. */
+function entriesHeld(page: Page, campaign: string): Promise<number> {
+  return page.evaluate(async (name) => {
+    const done = <T>(request: IDBRequest<T>) =>
+      new Promise<T>((resolve, reject) => {
+        request.onsuccess = () => resolve(request.result);
+        request.onerror = () => reject(request.error);
+      });
+    const db = await done(indexedDB.open(name));
+    const count = await done(db.transaction('entries').objectStore('entries').count());
+    db.close();
+    return count;
+  }, `firnbook-${campaign}`);
 }

@@ -168,7 +168,7 @@ describe('At the drill', () => {
     await made(/Casing top.*41\u00a0cm higher/);
     await keys.press(/^Back to the runs/);
     await keys.press(/^\d+ measured/);
-    expect(await page.locator('.runs .run').count()).toBe(5);
+    await expect.poll(() => page.locator('.runs .run').count()).toBe(5);
   });
 });
 
@@ -319,7 +319,7 @@ describe('At the bench', () => {
       await keys.press(piece === 1 ? /^Next piece/ : /^That was the last/);
     }
     await keys.heading(/B-R002 is logged/);
-    expect(await page.locator('.runs .run').count()).toBe(2);
+    await expect.poll(() => page.locator('.runs .run').count()).toBe(2);
   });
 
   it('“this ice” shows all of it, each reading with who said it and when', async () => {

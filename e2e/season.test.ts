@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { CampComputer } from './camp.ts';
 import { openSeason, startDemoCamp } from './demo-camp.ts';
 import { makeScratch, type Scratch } from './folders.ts';
+import { keysOn } from './keys.ts';
 import { openTablet, type Tablet } from './tablet.ts';
 
 /** What is looked at and settled on the invented season, with the keyboard alone, and on a phone without sideways. */
@@ -27,27 +28,8 @@ afterAll(async () => {
   scratch?.remove();
 });
 
-/** What has the focus, as it is called. */
-const focused = (): Promise<string> =>
-  page.evaluate(() => {
-    const at = document.activeElement as HTMLInputElement | null;
-    return at?.getAttribute('aria-label') ?? at?.labels?.[0]?.textContent ?? at?.textContent ?? '';
-  });
-
-/** Tab until the focus is on what is called so; a person gives up after ninety. */
-async function tabTo(name: RegExp): Promise<void> {
-  for (let presses = 0; presses < 90; presses += 1) {
-    if (name.test(await focused())) return;
-    await page.keyboard.press('Tab');
-  }
-  throw new Error(`Ninety times Tab do not lead to ${name}; the last one led to "${await focused()}".`);
-}
-
-async function press(name: RegExp): Promise<void> {
-  await tabTo(name);
-  await page.keyboard.press('Enter');
-}
-
+const tabTo = (name: RegExp) => keysOn(page).tabTo(name);
+const press = (name: RegExp) => keysOn(page).press(name);
 const at = (place: string) => page.goto(`${season}/B/${place}`);
 const isLost = () => page.evaluate(() => document.activeElement?.tagName === 'BODY');
 
@@ -57,6 +39,7 @@ describe('With the keyboard alone', () => {
     await page.getByRole('button', { name: 'Show that day' }).waitFor();
     await press(/^Show that day/);
     await page.getByRole('heading', { name: 'Hole C' }).waitFor();
+    expect(await isLost()).toBe(false);
     await press(/^Write a handover/);
     await page.getByRole('dialog').waitFor();
     await press(/^Everybody/);
@@ -68,6 +51,7 @@ describe('With the keyboard alone', () => {
     await page.getByRole('dialog').waitFor({ state: 'detached' });
     expect(await isLost()).toBe(false);
     await press(/^Now/);
+    expect(await isLost()).toBe(false);
     await page.locator('.handover', { hasText: 'Cutters changed' }).waitFor();
   });
 
@@ -90,11 +74,10 @@ describe('With the keyboard alone', () => {
     await tabTo(/^Depth$/);
     await page.keyboard.type('60');
     const row = (name: string) => page.locator('.converter tr', { hasText: name }).locator('td');
-    await row('Solved').waitFor();
-    expect(await row('Solved').textContent()).toMatch(/^\d\d\.\d\d\sm\s±\s\d+\scm$/);
-    expect(await row('CER-A').textContent()).toMatch(/^\d\d\.\d\d\sm/);
+    await expect.poll(() => row('Solved').textContent()).toMatch(/^\d\d\.\d\d\sm\s±\s\d+\scm$/);
+    await expect.poll(() => row('CER-A').textContent()).toMatch(/^\d\d\.\d\d\sm/);
     await press(/^Logger’s$/);
-    expect(await row('Logger’s').textContent()).toMatch(/^60\.00/);
+    await expect.poll(() => row('Logger’s').textContent()).toMatch(/^60\.00/);
   });
 
   it('a zero is measured again, and a splice moved by a millimetre with its reason', async () => {

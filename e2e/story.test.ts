@@ -181,14 +181,14 @@ describe('The first work', () => {
         .locator('[data-conflict="same name"]', { hasText: 'B-R003' })
         .waitFor({ timeout: 60_000 });
     }
-    expect(await page.locator('.runs .run', { hasText: 'B-R003' }).count()).toBe(2);
+    await expect.poll(() => page.locator('.runs .run', { hasText: 'B-R003' }).count()).toBe(2);
     await page.locator('[data-conflict="same name"] button').click();
     await page.getByRole('button', { name: '2.70' }).click();
     await page.locator('[data-settle="join"]').click();
     await page.locator('[data-conflict]').waitFor({ state: 'detached' });
     await inSync();
     await second.page.locator('[data-conflict]').waitFor({ state: 'detached', timeout: 60_000 });
-    expect(await newestRun(page).textContent()).toContain('2.70');
+    await newestRun(page).filter({ hasText: '2.70' }).waitFor();
   });
 
   it('J3: one length is corrected with a reason; every depth below moves, the old reading stays visible', async () => {
@@ -276,8 +276,7 @@ describe('The first work', () => {
     await page.locator(`[data-settle="${which}"]`).click();
     await page.locator('[data-conflict]').waitFor({ state: 'detached' });
     const renumbered = page.locator('.runs .run', { hasText: 'B-R005' });
-    expect(await renumbered.textContent()).toContain('B-R004');
-    expect(await renumbered.textContent()).toContain('4.45');
+    await renumbered.filter({ hasText: 'B-R004' }).filter({ hasText: '4.45' }).waitFor();
     await inSync();
   });
 

@@ -132,7 +132,7 @@ describe('Taps in the field forms', () => {
     await page.keyboard.press('ArrowUp');
     await page.keyboard.press('Enter');
     await page.locator('.answer').waitFor();
-    expect(await page.locator('.runs').textContent()).toContain('30,9\u00a0m');
+    await page.locator('.runs', { hasText: '30,9\u00a0m' }).waitFor();
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: /depth from/ }).waitFor();
   });

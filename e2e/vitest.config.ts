@@ -11,5 +11,7 @@ export default defineConfig({
     // Real browsers on a machine that does other things: what failed once is tried again, and the report says so.
     retry: process.env.CI ? 1 : 0,
     hookTimeout: 120_000,
+    // Lists follow a form once the depths are solved, and two cores can be busy with something else.
+    expect: { poll: { timeout: 30_000, interval: 100 } },
   },
 });

@@ -1,5 +1,5 @@
 import { type ThingView, todayView } from '@firnbook/campaign';
-import { useMemo, useState } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import { Link } from 'wouter';
 import type { BookHandle } from '../device/book.ts';
 import { Dialog } from '../forms/dialog.tsx';
@@ -23,6 +23,7 @@ export function TodayScreen({ book, hole }: PlaceProps) {
   // Null is now; else the end of the day that is looked at, ms since 1970.
   const [until, setUntil] = useState<number | null>(null);
   const [writing, setWriting] = useState<'handover' | 'weather' | null>(null);
+  const title = useRef<HTMLHeadingElement>(null);
   const { campaign, depths } = book;
   const now = Date.now();
   // The clock's minute: the sums need no more, and stay the same between two looks.
@@ -34,30 +35,36 @@ export function TodayScreen({ book, hole }: PlaceProps) {
   if (campaign === null || today === null) return null;
   const { totals } = today;
   const camp = placeAddress(campaign.id, hole.letter, 'camp');
-  const step = (by: number) => {
-    const next = to + by;
-    setUntil(next >= now ? null : next);
+  /** The button that was pressed goes with this; the day's title takes the focus. */
+  const show = (at: number | null) => {
+    setUntil(at);
+    title.current?.focus();
+  };
+  const later = () => {
+    const next = to + DAY;
+    if (next >= now) show(null);
+    else setUntil(next);
   };
   return (
     <div className="work today">
       <div className="day-left">
         <section className="day">
           <div className="day-head">
-            <h1>
+            <h1 ref={title} tabIndex={-1}>
               {until === null
                 ? t('today.title')
                 : t('today.title.then', { at: momentIn(to, today.lastWork) })}
             </h1>
             <div className="day-steps">
-              <button type="button" onClick={() => step(-DAY)}>
+              <button type="button" onClick={() => setUntil(to - DAY)}>
                 {t('today.earlier')}
               </button>
               {until === null ? null : (
                 <>
-                  <button type="button" onClick={() => step(DAY)}>
+                  <button type="button" onClick={later}>
                     {t('today.later')}
                   </button>
-                  <button type="button" onClick={() => setUntil(null)}>
+                  <button type="button" onClick={() => show(null)}>
                     {t('today.now')}
                   </button>
                 </>
@@ -65,7 +72,7 @@ export function TodayScreen({ book, hole }: PlaceProps) {
             </div>
           </div>
           {totals.runs === 0 ? (
-            <NothingDone last={today.lastWork} onShow={(at) => setUntil(endOfWork(at))} />
+            <NothingDone last={today.lastWork} onShow={(at) => show(endOfWork(at))} />
           ) : (
             <dl className="sums">
               <Sum
