@@ -1,6 +1,7 @@
-import { createHash } from 'node:crypto';
-import { readdirSync, utimesSync } from 'node:fs';
+import { createHash, randomUUID } from 'node:crypto';
+import { readdirSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { Readable } from 'node:stream';
 import { expect, it } from 'vitest';
 import { openAttachmentPieces, PIECE_BYTES } from './attachment-pieces.ts';
 import { openAttachments } from './attachments.ts';
@@ -91,7 +92,16 @@ it('what nobody finishes is forgotten by its age, and nothing else', () =>
     await pieces.add(other, 10, 0, Uint8Array.of(1, 2, 3));
     const long = new Date(Date.now() - 8 * 86_400_000);
     utimesSync(join(attachments.folder, `partial-${name}`), long, long);
-    expect(pieces.forget(Date.now() - 7 * 86_400_000)).toBe(1);
+    // A kill while a whole file was coming.
+    const killed = join(attachments.folder, `incoming-${randomUUID()}`);
+    writeFileSync(killed, 'time,temp');
+    utimesSync(killed, long, long);
+    const small = bytes.subarray(0, 5);
+    const whole = createHash('sha256').update(small).digest('hex');
+    await attachments.put(whole, Readable.from([small]), 1000);
+    utimesSync(join(attachments.folder, whole), long, long);
+    expect(pieces.forget(Date.now() - 7 * 86_400_000)).toBe(2);
+    expect(attachments.list()).toEqual([whole]);
     expect(await pieces.progress(name)).toEqual({ received: 0, isWhole: false });
     expect(await pieces.progress(other)).toEqual({ received: 3, isWhole: false });
   }));

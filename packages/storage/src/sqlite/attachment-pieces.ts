@@ -38,11 +38,13 @@ export interface AttachmentPieces {
   add(sha256: string, size: number, offset: number, bytes: Uint8Array): Promise<Progress>;
   /** Bytes of a whole attachment from `offset` on, at most one piece; null where it is not here. */
   read(sha256: string, offset: number): Uint8Array | null;
-  /** Forgets what has been unfinished since before this time (ms since 1970). @returns how many */
+  /** Forgets what has been unfinished since before this time (ms since 1970), as after a kill. @returns how many */
   forget(before: number): number;
 }
 
 const partialForm = /^partial-[0-9a-f]{64}$/;
+/** A file that was coming whole (attachments.ts). */
+const incomingForm = /^incoming-[0-9a-f-]{36}$/;
 
 /** Unfinished at one time. A camp has ten tablets, each sending one. */
 const most = 100;
@@ -129,7 +131,10 @@ export function openAttachmentPieces(attachments: Attachments): AttachmentPieces
       }
     },
     forget: (before) => {
-      const old = partials().filter((name) => statSync(join(folder, name)).mtimeMs < before);
+      const unfinished = readFolder(folder).filter(
+        (name) => partialForm.test(name) || incomingForm.test(name),
+      );
+      const old = unfinished.filter((name) => statSync(join(folder, name)).mtimeMs < before);
       for (const name of old) rmSync(join(folder, name), { force: true });
       return old.length;
     },

@@ -1,10 +1,11 @@
 import { createHash, randomUUID } from 'node:crypto';
-import { createReadStream, createWriteStream, existsSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import { createReadStream, existsSync, readdirSync, renameSync, rmSync } from 'node:fs';
+import { open } from 'node:fs/promises';
 import { join } from 'node:path';
-import { Transform } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { trouble } from '../trouble.ts';
 import { flushFile, flushFolder, makeFolder } from './flush.ts';
+import { ioTrouble } from './io-trouble.ts';
 
 /** An attachment is held, not (yet) here, or here with other bytes than its name says. None of them is an error. */
 export type AttachmentState = 'held' | 'missing' | 'damaged';
@@ -15,7 +16,7 @@ export interface Attachments {
    * Keeps bytes under their SHA-256; resolves when they are flushed. The same bytes again change nothing; a
    * damaged copy is set aside and replaced.
    *
-   * @throws StoreTrouble 'refused' when the bytes are not the ones of the name or more than `limit`
+   * @throws StoreTrouble 'refused' when the bytes are not the ones of the name or more than `limit`; 'disk full'
    */
   put(sha256: string, bytes: AsyncIterable<Uint8Array>, limit: number): Promise<void>;
   /** Reads the whole file to know. */
@@ -95,25 +96,28 @@ export async function digestOfFile(file: string): Promise<string> {
   return digest.digest('hex');
 }
 
+/** Digest of what was written. The file is open before its first byte, and shut before this ends either way. */
 async function receive(bytes: AsyncIterable<Uint8Array>, file: string, limit: number): Promise<string> {
   const digest = createHash('sha256');
   let total = 0;
-  const measure = new Transform({
-    transform(chunk: Uint8Array, _encoding, done) {
+  const incoming = await open(file, 'wx');
+  try {
+    for await (const chunk of bytes) {
       total += chunk.length;
-      digest.update(chunk);
-      if (total <= limit) done(null, chunk);
-      else
-        done(
-          trouble(
-            'refused',
-            `The file is larger than ${limit} bytes`,
-            file,
-            'Split it, or keep it elsewhere.',
-          ),
+      if (total > limit)
+        throw trouble(
+          'refused',
+          `The file is larger than ${limit} bytes`,
+          file,
+          'Split it, or keep it elsewhere.',
         );
-    },
-  });
-  await pipeline(bytes, measure, createWriteStream(file, { flags: 'wx' }));
+      digest.update(chunk);
+      await incoming.appendFile(chunk).catch((error) => {
+        throw ioTrouble(error, file);
+      });
+    }
+  } finally {
+    await incoming.close();
+  }
   return digest.digest('hex');
 }
