@@ -11,16 +11,21 @@ export async function startDemoCamp(dataFolder: string): Promise<CampComputer> {
 }
 
 /** Opens the season on a tablet as HN, all of it. Resolves with the campaign's address: holes and places come after it. */
-export async function openSeason({ page }: Tablet, camp: CampComputer): Promise<string> {
+export async function openSeason(tablet: Tablet, camp: CampComputer): Promise<string> {
+  const address = await enterSeason(tablet, camp);
+  const campaign = address.split('/').at(-1)!;
+  const { entries } = await camp.digest(campaign);
+  await vi.waitUntil(async () => (await entriesHeld(tablet.page, campaign)) >= entries, { timeout: 60_000 });
+  return address;
+}
+
+/** The same, while the season is still on its way: a first form is there before the last entry. */
+export async function enterSeason({ page }: Tablet, camp: CampComputer): Promise<string> {
   await page.goto(camp.address);
   await page.getByText('Ceredin Saddle').first().click();
   await page.getByRole('button', { name: 'HN' }).first().click();
   await page.getByRole('button', { name: 'Read; to the form' }).waitFor();
-  const campaign = /\/c\/([^/]+)/.exec(page.url())?.[1] ?? '';
-  // A first form is there before the last entry is.
-  const { entries } = await camp.digest(campaign);
-  await vi.waitUntil(async () => (await entriesHeld(page, campaign)) >= entries, { timeout: 60_000 });
-  return `${camp.address}/c/${campaign}`;
+  return `${camp.address}/c/${/\/c\/([^/]+)/.exec(page.url())?.[1]}`;
 }
 
 /** How many entries the tablet's database holds. */
