@@ -28,10 +28,15 @@ async function openOn(disk: SmallDisk, address: string): Promise<Tablet> {
   return tablet;
 }
 
-/** Waits until it is so; what then is not so is said with the words. */
-async function until(is: () => boolean, words: string, milliseconds = 60_000): Promise<void> {
+/** Waits until it is so; what then is not so is said with the words, and what was heard last. */
+async function until(
+  is: () => boolean,
+  words: string,
+  { milliseconds = 60_000, last = (): string => '' } = {},
+): Promise<void> {
   for (const start = Date.now(); !is(); await wait(10))
-    if (Date.now() - start > milliseconds) throw new Error(`For a minute it was waited until ${words}.`);
+    if (Date.now() - start > milliseconds)
+      throw new Error(`For ${milliseconds / 1000} s it was waited until ${words}. ${last()}`);
 }
 
 /**
@@ -142,6 +147,7 @@ async function startPerson(page: Page, address: string, size: number, isGuarded:
   const seen = { refused: 0, loaded: 0 };
   let isLoading = false;
   let isOver = false;
+  let last = '';
   const write = () => {
     page
       .evaluate(([name, of, guarded]) => storePage.persist(name, 'tell', of, guarded), [
@@ -157,7 +163,10 @@ async function startPerson(page: Page, address: string, size: number, isGuarded:
     await wait(500);
     const isThere = await visitStore(page, address).then(
       () => true,
-      () => false,
+      (error) => {
+        last = `loading again: ${error}`;
+        return false;
+      },
     );
     isLoading = false;
     if (!isThere) return loadAgain();
@@ -166,13 +175,17 @@ async function startPerson(page: Page, address: string, size: number, isGuarded:
   };
   await page.exposeFunction('tell', (line: string) => {
     if (line.startsWith('saved ')) saved.push(line.slice('saved '.length));
-    else seen.refused += 1;
+    else {
+      seen.refused += 1;
+      last = line;
+    }
     if (line.includes('The journal was closed')) void loadAgain();
   });
   write();
   return {
     saved,
     seen,
+    last: () => `${seen.refused} refused, loaded ${seen.loaded} times, last heard: ${last}`,
     end: () => {
       isOver = true;
     },
@@ -188,17 +201,22 @@ async function fillOnce(
 ) {
   let tablet = await openOn(disk, address);
   const { page } = tablet;
-  const { saved, seen, end } = await startPerson(page, address, by === 'itself' ? 20_000 : 200, isGuarded);
+  const { saved, seen, end, last } = await startPerson(
+    page,
+    address,
+    by === 'itself' ? 20_000 : 200,
+    isGuarded,
+  );
   try {
-    await until(() => saved.length > 50, 'fifty entries were saved');
+    await until(() => saved.length > 50, 'fifty entries were saved', { last });
     if (isGuarded)
       await page.waitForFunction(() => storePage.room().room === 'whole', null, { timeout: 30_000 });
     await wait(milliseconds);
     if (by === 'another') disk.fill();
-    await until(() => seen.refused > 0, 'an entry was refused', 120_000);
+    await until(() => seen.refused > 0, 'an entry was refused', { milliseconds: 120_000, last });
     const atFirst = saved.length;
     if (isGuarded)
-      await until(() => saved.length > atFirst + 5, 'entries went on in the room of the ballast');
+      await until(() => saved.length > atFirst + 5, 'entries went on in the room of the ballast', { last });
     // Now the other program takes that as well, and the person goes on trying.
     for (let more = 0; more < 10; more += 1) {
       disk.fill();
@@ -206,7 +224,8 @@ async function fillOnce(
     }
     const atEnd = saved.length;
     disk.empty();
-    if (isGuarded) await until(() => saved.length > atEnd + 5, 'entries went on after room was made');
+    if (isGuarded)
+      await until(() => saved.length > atEnd + 5, 'entries went on after room was made', { last });
     else await wait(1_000);
     const wentOn = saved.length > atEnd;
     end();

@@ -58,7 +58,7 @@ const says = (page: Page) => conflict(page).locator('b').textContent({ timeout: 
 describe('The rights of people', () => {
   it('are for everybody until somebody makes them a matter of names, by keyboard alone', async () => {
     const keys = keysOn(one.page);
-    await keys.press(/^Log · Ceredin Saddle/);
+    await keys.press(/^Log Ceredin Saddle/);
     await keys.press(/^People and rights$/);
     await keys.heading(/People and their rights/);
     expect(await one.page.getByRole('switch').count()).toBe(0);

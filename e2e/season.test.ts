@@ -112,13 +112,19 @@ describe('With the keyboard alone', () => {
 
 describe('On a phone', () => {
   it('nothing scrolls sideways, and the device opens where it last was', async () => {
-    await page.setViewportSize({ width: 390, height: 844 });
+    // A narrow phone, and this browser's scroll bar.
+    await page.setViewportSize({ width: 360 + 15, height: 780 });
     for (const place of ['today', 'core', 'scales', 'readings', 'zeros']) {
       await at(place);
       await page.locator('main h1').first().waitFor({ state: 'attached' });
       await page.waitForTimeout(1500);
-      const more = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-      expect([place, Math.max(0, more)]).toEqual([place, 0]);
+      // What is fixed to the edge makes no page wider: it is cut.
+      const cut = await page.evaluate(() =>
+        [document.documentElement, ...document.querySelectorAll('.top, .whose, .places')]
+          .filter((box) => box.scrollWidth > box.clientWidth)
+          .map((box) => `${box.className || box.tagName}: ${box.scrollWidth} in ${box.clientWidth}`),
+      );
+      expect([place, cut]).toEqual([place, []]);
     }
     await page.goto(season);
     await page.getByRole('heading', { name: 'Zeros of hole B' }).waitFor();

@@ -54,7 +54,7 @@ export function Shell({ book, device, campaign, hole, place, onAnotherHole, chil
           {t('mark')}
         </Link>
         <button type="button" className="whose" aria-haspopup="dialog" onClick={() => setOpen('hole')}>
-          <b className="camp-place">{t(`place.${place}`)} ·</b>{' '}
+          <b className="camp-place">{t(`place.${place}`)}</b>{' '}
           <span className="camp-name">{campaign.name}</span>
           <span className="camp-dot"> ·</span>{' '}
           <span className="camp-hole">
