@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import type { Page } from 'playwright-core';
+import type { Sealed } from '@firnbook/journal';
 import { makeDisk, type SmallDisk } from './disk.ts';
 import { visitStore } from './store-page.ts';
 import { openTablet, type Tablet } from './tablet.ts';
@@ -108,8 +108,11 @@ export interface Fills extends Rounds {
   readonly refused: number;
   /** Rounds in which entries were saved again: in the ballast's room, and after another program gave its room back. */
   readonly wentOn: number;
-  /** How often the page was loaded again, because it said that it has to be. */
+  /** How often the page was loaded again, and the browser closed and opened, because it said so. */
   readonly loaded: number;
+  readonly reopened: number;
+  /** Entries that only a copy, saved before the browser was closed, had kept. */
+  readonly brought: number;
 }
 
 /**
@@ -123,7 +126,17 @@ export async function fillDisk(
   by: 'itself' | 'another',
   isGuarded: boolean,
 ): Promise<Fills> {
-  const total = { rounds, acknowledged: 0, lost: 0, lostRounds: 0, refused: 0, wentOn: 0, loaded: 0 };
+  const total = {
+    rounds,
+    acknowledged: 0,
+    lost: 0,
+    lostRounds: 0,
+    refused: 0,
+    wentOn: 0,
+    loaded: 0,
+    reopened: 0,
+    brought: 0,
+  };
   for (let round = 0; round < rounds; round += 1) {
     const disk = makeDisk(megabytes);
     try {
@@ -132,6 +145,8 @@ export async function fillDisk(
       total.lost += one.lost;
       total.refused += one.refused;
       total.loaded += one.loaded;
+      total.reopened += one.reopened;
+      total.brought += one.brought;
       if (one.lost > 0) total.lostRounds += 1;
       if (one.wentOn) total.wentOn += 1;
     } finally {
@@ -141,51 +156,84 @@ export async function fillDisk(
   return total;
 }
 
-/** A person who goes on writing whatever is refused, and loads the page again where it says so. */
-async function startPerson(page: Page, address: string, size: number, isGuarded: boolean) {
+/**
+ * A person who goes on writing whatever is refused, and does what the page says: loads it again; or saves a copy, frees
+ * room, closes the browser, opens it again, and brings in what the copy alone has kept.
+ *
+ * @param open a browser on this person's tablet
+ */
+async function startPerson(open: () => Promise<Tablet>, address: string, size: number, isGuarded: boolean) {
+  let tablet = await open();
   const saved: string[] = [];
-  const seen = { refused: 0, loaded: 0 };
-  let isLoading = false;
+  const seen = { refused: 0, loaded: 0, reopened: 0, brought: 0 };
+  let isBusy = false;
   let isOver = false;
+  let isStuck = false;
+  let hasFreed = false;
+  let copy: readonly Sealed[] = [];
   let last = '';
+
   const write = () => {
-    page
+    tablet.page
       .evaluate(([name, of, guarded]) => storePage.persist(name, 'tell', of, guarded), [
         campaign,
         size,
         isGuarded,
       ] as const)
-      .catch(loadAgain);
+      .catch(() => again('loaded'));
   };
-  const loadAgain = async (): Promise<void> => {
-    if (!isGuarded || isOver || isLoading) return;
-    isLoading = true;
+  const again = async (what: 'loaded' | 'reopened'): Promise<void> => {
+    if (!isGuarded || isOver || isBusy) return;
+    isBusy = true;
     await wait(500);
-    const isThere = await visitStore(page, address).then(
-      () => true,
-      (error) => {
-        last = `loading again: ${error}`;
-        return false;
-      },
-    );
-    isLoading = false;
-    if (!isThere) return loadAgain();
-    seen.loaded += 1;
+    try {
+      if (what === 'loaded') await visitStore(tablet.page, address);
+      else {
+        const held = await tablet.page.evaluate(() => storePage.carryAway()).catch(() => []);
+        if (held.length > copy.length) copy = held;
+        await tablet.close();
+        tablet = await open();
+        await listen();
+        seen.brought += await tablet.page.evaluate(([name, all]) => storePage.bringIn(name, all), [
+          campaign,
+          copy,
+        ] as const);
+      }
+    } catch (error) {
+      last = `${what}: ${error}`;
+      isBusy = false;
+      return again(what);
+    }
+    isBusy = false;
+    isStuck = false;
+    seen[what] += 1;
     write();
   };
-  await page.exposeFunction('tell', (line: string) => {
-    if (line.startsWith('saved ')) saved.push(line.slice('saved '.length));
-    else {
+  const listen = () =>
+    tablet.page.exposeFunction('tell', (line: string) => {
+      if (line.startsWith('saved ')) {
+        saved.push(line.slice('saved '.length));
+        isStuck = false;
+        return;
+      }
       seen.refused += 1;
       last = line;
-    }
-    if (line.includes('The journal was closed')) void loadAgain();
-  });
+      isStuck = line.includes('close the browser');
+      if (line.includes('The journal was closed')) void again('loaded');
+      if (isStuck && hasFreed) void again('reopened');
+    });
+
+  await listen();
   write();
   return {
     saved,
     seen,
-    last: () => `${seen.refused} refused, loaded ${seen.loaded} times, last heard: ${last}`,
+    tablet: () => tablet,
+    isStuck: () => isStuck,
+    freed: () => {
+      hasFreed = true;
+    },
+    last: () => `${JSON.stringify(seen)}, last heard: ${last}`,
     end: () => {
       isOver = true;
     },
@@ -199,24 +247,24 @@ async function fillOnce(
   isGuarded: boolean,
   milliseconds: number,
 ) {
-  let tablet = await openOn(disk, address);
-  const { page } = tablet;
-  const { saved, seen, end, last } = await startPerson(
-    page,
-    address,
-    by === 'itself' ? 20_000 : 200,
-    isGuarded,
-  );
+  const open = () => openOn(disk, address);
+  const size = by === 'itself' ? 20_000 : 200;
+  const person = await startPerson(open, address, size, isGuarded);
+  const { saved, seen, tablet, end, last } = person;
   try {
     await until(() => saved.length > 50, 'fifty entries were saved', { last });
     if (isGuarded)
-      await page.waitForFunction(() => storePage.room().room === 'whole', null, { timeout: 30_000 });
+      await tablet().page.waitForFunction(() => storePage.room().room === 'whole', null, { timeout: 30_000 });
     await wait(milliseconds);
     if (by === 'another') disk.fill();
     await until(() => seen.refused > 0, 'an entry was refused', { milliseconds: 120_000, last });
     const atFirst = saved.length;
     if (isGuarded)
-      await until(() => saved.length > atFirst + 5, 'entries went on in the room of the ballast', { last });
+      await until(
+        () => saved.length > atFirst + 5 || person.isStuck(),
+        'entries went on in the room of the ballast',
+        { last },
+      );
     // Now the other program takes that as well, and the person goes on trying.
     for (let more = 0; more < 10; more += 1) {
       disk.fill();
@@ -224,22 +272,23 @@ async function fillOnce(
     }
     const atEnd = saved.length;
     disk.empty();
+    person.freed();
     if (isGuarded)
       await until(() => saved.length > atEnd + 5, 'entries went on after room was made', { last });
     else await wait(1_000);
     const wentOn = saved.length > atEnd;
     end();
-    await tablet.kill();
-    tablet = await openOn(disk, address);
-    const held = await tablet.page
+    await tablet().kill();
+    const next = await open();
+    const held = await next.page
       .evaluate((name) => storePage.held(name), campaign)
       // A browser may still be in the middle of erasing; what can't be read is lost to a person.
       .catch(() => ({ ids: [] as readonly string[] }));
-    await tablet.close();
+    await next.close();
     const ids = new Set(held.ids);
     return { ...seen, saved: saved.length, lost: saved.filter((id) => !ids.has(id)).length, wentOn };
   } finally {
     end();
-    await tablet.kill();
+    await tablet().kill();
   }
 }

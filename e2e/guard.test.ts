@@ -34,7 +34,7 @@ onDisks('B2, B4: a disk of its own that loses its power or fills up (needs root 
   });
 
   it('control: where it is written on behind records that were torn, such cuts take everything', async () => {
-    const { acknowledged, lostRounds } = await cutPower(server.address, 6, 'torn log');
+    const { acknowledged, lostRounds } = await cutPower(server.address, 10, 'torn log');
     expect(acknowledged).toBeGreaterThan(120);
     expect(lostRounds).toBeGreaterThanOrEqual(1);
   });
@@ -72,6 +72,15 @@ let round = 0;
 const isAtCamp = (page: Page) =>
   page.locator('.ticks').getByText('on the camp computer').waitFor({ timeout: 15_000 });
 const alarm = (page: Page, words: string) => page.getByRole('alert').getByText(words);
+/** Put before the file worker's own code: told so, every file fails as Chromium's then do. */
+const breakable = `
+  let isBroken = false;
+  new BroadcastChannel('files').onmessage = ({ data }) => { isBroken = data; };
+  const whole = FileSystemDirectoryHandle.prototype.getFileHandle;
+  FileSystemDirectoryHandle.prototype.getFileHandle = function (...all) {
+    if (isBroken) return Promise.reject(new DOMException('the state had changed', 'InvalidStateError'));
+    return whole.apply(this, all);
+  };`;
 const save = (page: Page) => page.locator('.question button[type="submit"]').click();
 
 /** The last question of a run is open, and answered with the next press. */
@@ -255,6 +264,35 @@ describe('B3, B7, B8, B9: a browser that crashes, is silent, is open twice, or s
     await isAtCamp(page);
     const runs = (await carried(page)).filter(({ kind }) => kind === 'run.logged');
     expect(runs).toHaveLength(2);
+  });
+
+  it('B4: a browser that fails every file, as Chromium can after a full disk, is told from the disk; the form stays', async () => {
+    const { page, context } = tablet;
+    await context.route('**/assets/file-worker-*.js', async (route) => {
+      const response = await route.fetch();
+      await route.fulfill({ response, body: `${breakable}\n${await response.text()}` });
+    });
+    const isBroken = (yes: boolean) =>
+      page.evaluate((broken) => new BroadcastChannel('files').postMessage(broken), yes);
+    await openCampaign(page, camp.address, 'Ceredin Saddle');
+    await drillRun(page, { from: '12.30', to: '13.22' });
+    await answer(page, 'next');
+    await beginRun(page, '14.05');
+
+    await isBroken(true);
+    await answer(page, 'core');
+    await alarm(page, 'close the browser, all its pages, and open it again').waitFor({ timeout: 15_000 });
+    await alarm(page, 'or its browser writes no more').waitFor();
+    expect(await alarm(page, 'The disk of this tablet is full').count()).toBe(0);
+    expect(await page.locator('.answer').count()).toBe(0);
+    // What it says first can be done: everything saved goes into the copy, from memory.
+    expect((await carried(page)).filter(({ kind }) => kind === 'run.logged')).toHaveLength(1);
+
+    await isBroken(false);
+    await answer(page, 'core');
+    await page.locator('.answer').waitFor({ timeout: 15_000 });
+    await page.getByRole('button', { name: 'I have freed room' }).click();
+    await alarm(page, 'of this tablet is full').waitFor({ state: 'detached', timeout: 20_000 });
   });
 
   it('B8: a browser that promised nothing says so before a campaign is opened, and where the record is told', async () => {

@@ -1,4 +1,4 @@
-import { type Draft, digestOf, newId, openReplica, type Replica } from '@firnbook/journal';
+import { type Draft, digestOf, newId, openReplica, type Replica, type Sealed } from '@firnbook/journal';
 import { announce, exclusive, openBrowserAttachments, openBrowserStore } from '@firnbook/storage/browser';
 import { createGuard, roomGuard } from '../../packages/storage/src/browser/guard.ts';
 import { storeCases, suiteCampaign } from '../../packages/storage/src/store.suite.ts';
@@ -17,6 +17,10 @@ export interface StorePage {
    * and opens its database anew when it was closed.
    */
   persist(campaign: string, report: string, size: number, isGuarded: boolean): Promise<never>;
+  /** Everything that the person who goes on has in this page's memory, as a copy that is carried away would hold it. */
+  carryAway(): readonly Sealed[];
+  /** Takes such a copy in. @returns how many entries of it were not here */
+  bringIn(campaign: string, copy: readonly Sealed[]): Promise<number>;
   /** The control of a power cut: a bare database, one number after the other for ever, flushed as it is told. */
   writeBare(name: string, report: string, durability: IDBTransactionDurability): Promise<never>;
   /** Numbers in a bare database. */
@@ -98,6 +102,9 @@ function draft(remark = ''): Draft {
   };
 }
 
+/** What the person who goes on writes with. */
+let atWork: Replica | null = null;
+
 const page: StorePage = {
   titles: storeCases.map((one) => one.title),
 
@@ -127,6 +134,7 @@ const page: StorePage = {
     const tell = (globalThis as unknown as Record<string, (line: string) => Promise<void>>)[report]!;
     const begin = () => (isGuarded ? open(campaign) : openUnguarded(campaign));
     let replica = await begin();
+    atWork = replica;
     for (;;) {
       const letters = crypto.getRandomValues(new Uint8Array(Math.ceil(size / 2)));
       const next = draft([...letters].map((byte) => byte.toString(16).padStart(2, '0')).join(''));
@@ -142,6 +150,17 @@ const page: StorePage = {
         }
       }
     }
+  },
+
+  carryAway: () => (atWork?.ledger.entries() ?? []).map(({ sealed }) => sealed),
+
+  async bringIn(campaign, copy) {
+    const store = await openBrowserStore(campaign);
+    const before = (await store.load()).length;
+    await store.append(copy);
+    const after = (await store.load()).length;
+    await store.close();
+    return after - before;
   },
 
   async writeBare(name, report, durability) {

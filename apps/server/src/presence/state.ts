@@ -13,7 +13,7 @@ export interface DeviceState {
   readonly persistence: 'promised' | 'refused' | 'absent' | null;
   /** Copies that it keeps of each entry. */
   readonly copies: 1 | 2;
-  readonly room: 'unknown' | 'absent' | 'whole' | 'last' | 'none';
+  readonly room: 'unknown' | 'absent' | 'whole' | 'last' | 'none' | 'stuck';
   /** Bytes that it set aside. */
   readonly ballast: number;
   /** Null where the browser does not tell. */
@@ -26,7 +26,7 @@ const mostEntries = 10_000_000;
 /** A year, ms: a clock may be wrong by decades, and "more than a year" is all that a person needs. */
 const mostOff = 366 * 86_400_000;
 const persistences = ['promised', 'refused', 'absent', null] as const;
-const rooms = ['unknown', 'absent', 'whole', 'last', 'none'] as const;
+const rooms = ['unknown', 'absent', 'whole', 'last', 'none', 'stuck'] as const;
 
 /** The state in what a device sent, and nothing else of it; or what is wrong with it. */
 export function readState(value: unknown): DeviceState | { readonly problem: string } {

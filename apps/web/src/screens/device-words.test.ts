@@ -85,6 +85,7 @@ describe('stateWords', () => {
     [{ persistence: 'refused' }, 'the browser has not promised to keep it'],
     [{ persistence: 'absent' }, 'the browser has not promised to keep it'],
     [{ room: 'last', ballast: 0 }, 'its disk is full'],
+    [{ room: 'stuck', ballast: 0 }, 'its browser writes nothing more'],
     [{ battery: { level: 1, charging: true } }, 'battery 100\u00a0%, charging'],
   ] as const)('of %o: %s', (more, words) => {
     expect(stateWords({ ...report, ...more })).toContain(words);

@@ -33,6 +33,7 @@ export function stateWords(report: DeviceReport): readonly string[] {
   if (persistence === 'promised') says.push(t('today.device.promised'));
   if (persistence === 'refused' || persistence === 'absent') says.push(t('today.device.not.promised'));
   if (room === 'last' || room === 'none') says.push(t('today.device.full'));
+  else if (room === 'stuck') says.push(t('today.device.stuck'));
   else if (ballast > 0) says.push(t('today.device.ballast', { size: Math.round(ballast / 2 ** 20) }));
   if (battery !== null)
     says.push(

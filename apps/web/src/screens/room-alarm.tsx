@@ -3,10 +3,10 @@ import type { BookHandle, DeviceHandle } from '../device/book.ts';
 import { t } from '../texts/t.ts';
 import { carryAway } from './carry-away.ts';
 
-/** The disk is full: what still goes, and what a person has to do before the browser erases everything. */
+/** The disk is full, or the browser writes nothing more: what still goes, and what a person has to do before the browser erases everything. */
 export function RoomAlarm({ book, device }: { readonly book: BookHandle; readonly device: DeviceHandle }) {
   const { room } = device.storage;
-  if (room !== 'last' && room !== 'none') return null;
+  if (room !== 'last' && room !== 'none' && room !== 'stuck') return null;
   return (
     <div className="alarm">
       <p>{t(`room.${room}`, { size: ballastBytes / 2 ** 20 })}</p>

@@ -8,7 +8,7 @@ const size = ballastBytes / 2 ** 20;
 /** How well this browser keeps the record: what it promised, the room by our own measure, and under which address. */
 export function StorageLines({ device, safety }: { readonly device: DeviceHandle; readonly safety: Safety }) {
   const { persistence, room, triedAt, address } = device.storage;
-  const isCall = room === 'last' || room === 'none';
+  const isCall = room === 'last' || room === 'none' || room === 'stuck';
   const tried = triedAt === null ? '' : ago(new Date(triedAt).toISOString(), Date.now());
   return (
     <div className="lines">

@@ -113,6 +113,7 @@ export const screenTexts = {
   'today.device.promised': 'the browser promised to keep it',
   'today.device.not.promised': 'the browser has not promised to keep it',
   'today.device.full': 'its disk is full',
+  'today.device.stuck': 'its browser writes nothing more',
   'today.device.ballast': '{{size}} MB set aside',
   'today.device.battery': 'battery {{level}}\u00a0%',
   'today.device.charging': 'battery {{level}}\u00a0%, charging',

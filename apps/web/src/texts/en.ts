@@ -100,7 +100,8 @@ export const en = {
     'It is back. Now let every tablet sync before anyone logs on: what is newer comes from them.',
 
   'trouble.store': '{{what}}',
-  'trouble.full': 'This tablet has no room left, and the last entry was not written. Save it again.',
+  'trouble.full':
+    'The last entry was not written: this tablet has no room left, or its browser writes no more. Save it again.',
   'trouble.again':
     'The last entry is not saved: the tablet’s storage gave no answer. It is being tried again. Leave this page open.',
   'trouble.closed':
@@ -147,6 +148,8 @@ export const en = {
     'The disk of this tablet is full. The {{size}} MB that were set aside are given back, and entries go in there now. Bring them to the camp computer or save a copy now, then free some room.',
   'room.none':
     'The disk of this tablet is full: nothing can be saved. Bring what is here to the camp computer or save a copy to another medium now. Then free some room; a browser whose disk stays full can erase everything it holds.',
+  'room.stuck':
+    'The browser writes nothing more on this tablet, so nothing can be saved. First bring what is here to the camp computer, or save a copy to another medium: in this state a browser can lose all it holds when it is closed. Then free some room, close the browser, all its pages, and open it again.',
   'room.made': 'I have freed room',
   'room.whole':
     'Room: {{size}} MB are set aside on this tablet, written and read back ({{ago}}). How much more there is, only writing would tell; the browser’s own figure is not trusted.',

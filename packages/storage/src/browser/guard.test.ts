@@ -178,9 +178,32 @@ describe('rule 9: the guard of the room', () => {
     await guard.lay();
     disk.isSilent = true;
     const told = expect(guard.admit()).rejects.toMatchObject(diskFull);
-    await vi.advanceTimersByTimeAsync(8_100);
+    await vi.advanceTimersByTimeAsync(4_100);
     await told;
+    expect(guard.room).toBe('stuck');
+    // What would wait behind the silent one is not asked for.
+    const asked = disk.calls.length;
+    await expect(guard.admit()).rejects.toMatchObject(diskFull);
+    expect(disk.calls).toHaveLength(asked);
+  });
+
+  it('a browser that fails every file, room or no room, is said to be stuck, until a try succeeds', async () => {
+    const disk = new Disk(100 * megabyte);
+    const guard = createGuard(disk);
+    await guard.lay();
+    disk.trouble = () => new DOMException('the state had changed', 'InvalidStateError');
+    const stuck = { trouble: 'disk full', mend: expect.stringContaining('close the browser') };
+    for (let tries = 0; tries < 2; tries += 1) {
+      await expect(guard.admit()).rejects.toMatchObject(stuck);
+      expect(guard.room).toBe('stuck');
+      expect(await guard.hasRoom(1)).toBe(false);
+    }
+    disk.trouble = noRoom;
+    await expect(guard.admit()).rejects.toMatchObject(diskFull);
     expect(guard.room).toBe('none');
+    disk.trouble = null;
+    await guard.admit();
+    expect(guard.room).toBe('last');
   });
 
   it('tries the ballast again by itself after five minutes, and at once when a person asks', async () => {

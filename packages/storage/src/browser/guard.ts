@@ -1,13 +1,14 @@
-import { trouble } from '../trouble.ts';
+import { isTrouble, trouble } from '../trouble.ts';
 import { askFiles, mayHaveFiles } from './file-thread.ts';
 import { settled } from './settled.ts';
 
 /**
  * The room that is left on this device, by our own measure. 'whole': the ballast is laid. 'last': the ballast was
- * given back, and what is written goes into its room. 'none': not even a try of a few megabytes fits. 'absent': this
- * browser or address offers no files. 'unknown' until it was tried.
+ * given back, and what is written goes into its room. 'none': not even a try of a few megabytes fits. 'stuck': such a
+ * try fails, and the browser does not say for want of room; after a full disk Chromium 156 can fail every file until it
+ * is closed, all its pages, and opened again. 'absent': this browser or address offers no files. 'unknown' until tried.
  */
-export type Room = 'unknown' | 'absent' | 'whole' | 'last' | 'none';
+export type Room = 'unknown' | 'absent' | 'whole' | 'last' | 'none' | 'stuck';
 
 /**
  * Stops before the disk is full. A browser whose disk is really full erases all that an address holds, whatever it
@@ -68,12 +69,14 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
   let songs = 0;
   let isTriedLater = false;
   let laying: Promise<void> | null = null;
+  /** A try that nobody waits for any more and that has not ended: more of them would only queue behind it. */
+  let silent: Promise<void> | null = null;
   /** The song of the entry that is on its way. */
   let ahead: { readonly begunAt: number; readonly fits: Promise<boolean> } | null = null;
 
   const turn = (next: Room) => {
     triedAt = now();
-    if (next === 'last' || next === 'none') tryLater();
+    if (next === 'last' || isShut(next)) tryLater();
     if (room === next) return;
     room = next;
     for (const listener of listeners) listener();
@@ -87,19 +90,29 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
     }, again);
   };
 
-  const fits = async (attempt: Promise<void>): Promise<boolean> => {
+  const tried = async (begin: () => Promise<void>): Promise<'fits' | 'none' | 'stuck'> => {
+    if (silent !== null) return 'stuck';
+    let isOver = false;
+    const attempt = begin().finally(() => {
+      isOver = true;
+      if (silent === attempt) silent = null;
+    });
     try {
       await settled(attempt, 'Trying the room', canary);
-      return true;
-    } catch {
-      return false;
+      return 'fits';
+    } catch (error) {
+      if (!isOver) silent = attempt;
+      return isTrouble(error) && error.trouble === 'disk full' ? 'none' : 'stuck';
     }
   };
 
-  const song = (own: RoomFiles): Promise<boolean> => {
+  const song = async (own: RoomFiles): Promise<boolean> => {
     songs += 1;
-    return fits(own.sing(songBytes, songs % flushEvery === 0));
+    return (await tried(() => own.sing(songBytes, songs % flushEvery === 0))) === 'fits';
   };
+
+  /** Whether so much fits beside what a database needs to tidy up. */
+  const probe = (own: RoomFiles, bytes = 0) => tried(() => own.probe(probeBytes + bytes));
 
   /** The one that was begun ahead, where it is fresh. It counts for one entry. */
   const songNow = (own: RoomFiles): Promise<boolean> => {
@@ -113,7 +126,8 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
     ballast = 0;
     // Where even this fails, the try below says that there is no room.
     await settled(own.release(), 'Giving room back', ballastName).catch(() => undefined);
-    turn((await fits(own.probe(probeBytes))) ? 'last' : 'none');
+    const found = await probe(own);
+    turn(found === 'fits' ? 'last' : found);
   };
 
   const layAll = async (own: RoomFiles) => {
@@ -124,7 +138,7 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
       await stop(own);
       return;
     }
-    if (await fits(own.probe(probeBytes))) turn('whole');
+    if ((await probe(own)) === 'fits') turn('whole');
     else await stop(own);
   };
 
@@ -150,7 +164,7 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
     },
     async hasRoom(bytes) {
       if (files === null || room === 'absent') return true;
-      return room !== 'last' && room !== 'none' && fits(files.probe(probeBytes + bytes));
+      return room !== 'last' && !isShut(room) && (await probe(files, bytes)) === 'fits';
     },
     foresee() {
       if (files !== null && (room === 'whole' || room === 'unknown'))
@@ -163,17 +177,19 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
           triedAt = now();
           return;
         }
-        if (bytes > 0 && (await fits(files.probe(probeBytes + bytes)))) return;
+        if (bytes > 0 && (await probe(files, bytes)) === 'fits') return;
         await stop(files);
-        throw full();
+        throw refusal(room);
       }
-      if (await fits(files.probe(probeBytes + bytes))) {
-        if (room === 'none') turn('last');
+      let found = await probe(files, bytes);
+      if (found === 'fits') {
+        if (isShut(room)) turn('last');
         return;
       }
       // A large file that does not fit leaves room for entries.
-      turn(bytes > 0 && (await fits(files.probe(probeBytes))) ? 'last' : 'none');
-      throw full();
+      if (bytes > 0) found = await probe(files);
+      turn(found === 'fits' ? 'last' : found);
+      throw refusal(room);
     },
     async failed() {
       if (files !== null && room !== 'absent') await stop(files);
@@ -199,7 +215,16 @@ function isForbidden(error: unknown): boolean {
   return cause instanceof Error && cause.name === 'SecurityError';
 }
 
-function full() {
+const isShut = (room: Room): boolean => room === 'none' || room === 'stuck';
+
+function refusal(room: Room) {
+  if (room === 'stuck')
+    return trouble(
+      'disk full',
+      'This browser writes no more files here',
+      canary,
+      'Nothing was written. Sync or export first, free some space, then close the browser and open it again.',
+    );
   return trouble(
     'disk full',
     'This device has no room left',
