@@ -3,7 +3,10 @@ import type { BookHandle, DeviceHandle } from '../device/book.ts';
 import { t } from '../texts/t.ts';
 import { carryAway } from './carry-away.ts';
 
-/** The disk is full, or the browser writes nothing more: what still goes, and what a person has to do before the browser erases everything. */
+/**
+ * The disk is full, or the browser writes nothing more: what still goes, and what a person has to do before the browser
+ * erases everything.
+ */
 export function RoomAlarm({ book, device }: { readonly book: BookHandle; readonly device: DeviceHandle }) {
   const { room } = device.storage;
   if (room !== 'last' && room !== 'none' && room !== 'stuck') return null;

@@ -178,13 +178,33 @@ describe('rule 9: the guard of the room', () => {
     await guard.lay();
     disk.isSilent = true;
     const told = expect(guard.admit()).rejects.toMatchObject(diskFull);
-    await vi.advanceTimersByTimeAsync(4_100);
+    await vi.advanceTimersByTimeAsync(8_100);
     await told;
     expect(guard.room).toBe('stuck');
     // What would wait behind the silent one is not asked for.
     const asked = disk.calls.length;
-    await expect(guard.admit()).rejects.toMatchObject(diskFull);
+    const again = expect(guard.admit()).rejects.toMatchObject(diskFull);
+    await vi.advanceTimersByTimeAsync(4_100);
+    await again;
     expect(disk.calls).toHaveLength(asked);
+  });
+
+  it('a disk that takes six seconds refuses one entry and is not said to be stuck', async () => {
+    const disk = new Disk(100 * megabyte);
+    const guard = createGuard(disk);
+    await guard.lay();
+    let isSlow = true;
+    const sing = disk.sing.bind(disk);
+    disk.sing = async (bytes, isFlushed) => {
+      if (isSlow) await new Promise((resolve) => setTimeout(resolve, 6_000));
+      isSlow = false;
+      await sing(bytes, isFlushed);
+    };
+    const told = expect(guard.admit()).rejects.toMatchObject(diskFull);
+    await vi.advanceTimersByTimeAsync(6_100);
+    await told;
+    expect(guard.room).toBe('last');
+    await guard.admit();
   });
 
   it('a browser that fails every file, room or no room, is said to be stuck, until a try succeeds', async () => {

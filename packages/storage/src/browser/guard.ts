@@ -69,7 +69,7 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
   let songs = 0;
   let isTriedLater = false;
   let laying: Promise<void> | null = null;
-  /** A try that nobody waits for any more and that has not ended: more of them would only queue behind it. */
+  /** A try that has not ended though its time is up. The next one waits for it: it would only queue behind. */
   let silent: Promise<void> | null = null;
   /** The song of the entry that is on its way. */
   let ahead: { readonly begunAt: number; readonly fits: Promise<boolean> } | null = null;
@@ -91,7 +91,7 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
   };
 
   const tried = async (begin: () => Promise<void>): Promise<'fits' | 'none' | 'stuck'> => {
-    if (silent !== null) return 'stuck';
+    if (silent !== null && !(await isEnded(silent))) return 'stuck';
     let isOver = false;
     const attempt = begin().finally(() => {
       isOver = true;
@@ -105,6 +105,17 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
       return isTrouble(error) && error.trouble === 'disk full' ? 'none' : 'stuck';
     }
   };
+
+  /** Given the same time once more: a slow disk is not a silent one. */
+  const isEnded = (attempt: Promise<void>): Promise<boolean> =>
+    settled(
+      attempt.catch(() => undefined),
+      'Trying the room',
+      canary,
+    ).then(
+      () => true,
+      () => false,
+    );
 
   const song = async (own: RoomFiles): Promise<boolean> => {
     songs += 1;
