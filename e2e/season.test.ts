@@ -28,8 +28,8 @@ afterAll(async () => {
   scratch?.remove();
 });
 
-const tabTo = (name: RegExp) => keysOn(page).tabTo(name);
-const press = (name: RegExp) => keysOn(page).press(name);
+const tabTo = (name: RegExp) => keysOn(page, 90).tabTo(name);
+const press = (name: RegExp) => keysOn(page, 90).press(name);
 const at = (place: string) => page.goto(`${season}/B/${place}`);
 const isLost = () => page.evaluate(() => document.activeElement?.tagName === 'BODY');
 

@@ -1,4 +1,4 @@
-import { ballastBytes } from '@firnbook/storage/browser';
+import { ballastBytes, isShort } from '@firnbook/storage/browser';
 import type { BookHandle, DeviceHandle } from '../device/book.ts';
 import { t } from '../texts/t.ts';
 import { carryAway } from './carry-away.ts';
@@ -9,7 +9,7 @@ import { carryAway } from './carry-away.ts';
  */
 export function RoomAlarm({ book, device }: { readonly book: BookHandle; readonly device: DeviceHandle }) {
   const { room } = device.storage;
-  if (room !== 'last' && room !== 'none' && room !== 'stuck') return null;
+  if (!isShort(room)) return null;
   return (
     <div className="alarm">
       <p>{t(`room.${room}`, { size: ballastBytes / 2 ** 20 })}</p>

@@ -1,4 +1,4 @@
-import { ballastBytes } from '@firnbook/storage/browser';
+import { ballastBytes, isShort } from '@firnbook/storage/browser';
 import type { DeviceHandle, Safety } from '../device/book.ts';
 import { ago } from '../texts/ago.ts';
 import { t } from '../texts/t.ts';
@@ -8,7 +8,6 @@ const size = ballastBytes / 2 ** 20;
 /** How well this browser keeps the record: what it promised, the room by our own measure, and under which address. */
 export function StorageLines({ device, safety }: { readonly device: DeviceHandle; readonly safety: Safety }) {
   const { persistence, room, triedAt, address } = device.storage;
-  const isCall = room === 'last' || room === 'none' || room === 'stuck';
   const tried = triedAt === null ? '' : ago(new Date(triedAt).toISOString(), Date.now());
   return (
     <div className="lines">
@@ -18,7 +17,7 @@ export function StorageLines({ device, safety }: { readonly device: DeviceHandle
         </p>
       ))}
       {persistence === 'promised' ? <p className="quiet">{t('room.promised')}</p> : null}
-      <p className={isCall ? 'call' : 'quiet'}>{t(`room.${room}`, { size, ago: tried })}</p>
+      <p className={isShort(room) ? 'call' : 'quiet'}>{t(`room.${room}`, { size, ago: tried })}</p>
       <p className="quiet">{t('room.address', { address })}</p>
       {safety.camp === 'unreachable' && safety.onlyHere > 0 ? (
         <p className="call">{t('room.address.away', { address })}</p>

@@ -76,7 +76,7 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
 
   const turn = (next: Room) => {
     triedAt = now();
-    if (next === 'last' || isShut(next)) tryLater();
+    if (isShort(next)) tryLater();
     if (room === next) return;
     room = next;
     for (const listener of listeners) listener();
@@ -135,7 +135,7 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
   /** What is written meanwhile goes into the room that the ballast had. */
   const stop = async (own: RoomFiles) => {
     ballast = 0;
-    // Where even this fails, the try below says that there is no room.
+    // Where even this fails, so does the try below.
     await settled(own.release(), 'Giving room back', ballastName).catch(() => undefined);
     const found = await probe(own);
     turn(found === 'fits' ? 'last' : found);
@@ -175,7 +175,7 @@ export function createGuard(files: RoomFiles | null, now: () => number = Date.no
     },
     async hasRoom(bytes) {
       if (files === null || room === 'absent') return true;
-      return room !== 'last' && !isShut(room) && (await probe(files, bytes)) === 'fits';
+      return !isShort(room) && (await probe(files, bytes)) === 'fits';
     },
     foresee() {
       if (files !== null && (room === 'whole' || room === 'unknown'))
@@ -226,7 +226,11 @@ function isForbidden(error: unknown): boolean {
   return cause instanceof Error && cause.name === 'SecurityError';
 }
 
+/** Nothing is written. */
 const isShut = (room: Room): boolean => room === 'none' || room === 'stuck';
+
+/** A person is needed: what is saved has to get away from here, and room has to be made. */
+export const isShort = (room: Room): boolean => room === 'last' || isShut(room);
 
 function refusal(room: Room) {
   if (room === 'stuck')

@@ -2,7 +2,7 @@ export { isTrouble, type StoreTrouble, type TroubleKind } from '../trouble.ts';
 export { announce, listen } from './announce.ts';
 export { type BrowserAttachments, openBrowserAttachments } from './attachments.ts';
 export { exclusive } from './exclusive.ts';
-export { ballastBytes, type Guard, type Room, roomGuard } from './guard.ts';
+export { ballastBytes, type Guard, isShort, type Room, roomGuard } from './guard.ts';
 export { askPersistence, type Persistence } from './persistence.ts';
 export { type HeldCampaign, heldCampaigns, holdCampaign } from './registry.ts';
 export { type BrowserSigning, openSigning } from './signing.ts';
